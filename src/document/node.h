@@ -1,0 +1,47 @@
+#pragma once
+// A written document as a tree that knows where each word of it stands.
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/result.h"
+
+namespace plankwright::document {
+
+/// One value of a document. Plain data; children keep the order in which they were written.
+struct Node {
+  enum class Kind { kEmpty, kScalar, kList, kMap };
+  struct Entry;
+
+  Kind kind = Kind::kEmpty;
+  base::Position at;         // of the first character of the value
+  std::string text;          // of a scalar, quotes taken off
+  bool quoted = false;       // a quoted scalar is text, never an expression
+  std::vector<Node> items;   // of a list
+  std::vector<Entry> entries;  // of a map
+
+  /// The value under `key`, or nullptr.
+  const Node* find(std::string_view key) const;
+};
+
+struct Node::Entry {
+  std::string key;
+  base::Position key_at;
+  Node value;
+};
+
+/// A document read, or all that is wrong with it.
+struct Parsed {
+  Node root;
+  base::Errors errors;
+};
+
+/// Reads YAML 1.2 with the parts of it a written document needs: maps, lists, plain and quoted
+/// scalars, comments, block text. Errors (each with its place, all that can be found in one go):
+/// syntax, duplicate keys, anchors, aliases, tags and merge keys (not part of the format), unfinished
+/// quotes, tabs as indentation, bytes that are not UTF-8 text, a text over 4 MiB, nesting over 64.
+Parsed parse_yaml(std::string_view text, const std::string& file);
+
+}  // namespace plankwright::document
