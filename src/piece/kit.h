@@ -83,6 +83,20 @@ Joint& add_joint(const KitCall& call, JointKind kind, PartIndex a, PartIndex b, 
 void add_hardware(const KitCall& call, std::string_view id, int count, std::string where,
                   std::vector<PartIndex> parts, std::string_view field);
 
+/// One of several spaces beside or above each other, as written in a list (`bays`, `row`, `stack`).
+struct Cell {
+  std::string name;                  // as written, or "bay_2"
+  Length size;                       // along the axis they are lined up on
+  const document::Node* node = nullptr;
+  base::Position at;
+};
+
+/// Reads the list under `field`: maps with `name`, `size_key` ("width" or "height"; absent or `rest`:
+/// an equal share of what is left) and kits. Complains when the sizes do not add up to `available`
+/// (parts of the kit between the cells taken off by the caller), saying by how much.
+std::vector<Cell> read_cells(const KitCall& call, std::string_view field, std::string_view size_key,
+                             Length available);
+
 /// Thickness of a part when its stock leaves no choice (a sheet's true thickness), else `wanted`.
 Length stock_thickness(const KitCall& call, std::string_view stock, Length wanted);
 
