@@ -27,7 +27,7 @@ struct Error {
   ErrorCode code = ErrorCode::kBadInput;
   std::string message;
   std::optional<Position> at = std::nullopt;
-  std::string nearest;
+  std::string nearest = {};
 };
 
 /// Every mistake of a document, in the order found. Empty means the document is good.
