@@ -1,0 +1,271 @@
+// Runs the solvers over files of open instances and prints how good the answers are: one JSON line
+// an instance to standard output, a summary to standard error.
+
+#include <algorithm>
+#include <chrono>
+#include <condition_variable>
+#include <cstdint>
+#include <cstdio>
+#include <fstream>
+#include <mutex>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "solve/check_sheets.h"
+#include "solve/sheets.h"
+
+namespace {
+
+using nlohmann::json;
+using Clock = std::chrono::steady_clock;
+namespace solve = plankwright::solve;
+
+struct Options {
+  std::string kind;
+  std::vector<std::string> files;
+  std::string variant;
+  double seconds = 2;
+  std::int64_t first = -1;
+  int threads = 2;
+  std::string set;
+};
+
+/// What one instance came to.
+struct Outcome {
+  std::string name;
+  std::string variant;
+  std::int64_t value = 0;
+  std::int64_t bound = 0;
+  bool proven = false;
+  double seconds = 0;
+  double first_seconds = 0;
+  std::int64_t first_value = 0;
+  bool checked = false;
+};
+
+double since(Clock::time_point start) {
+  return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+/// Asks to stop after so many seconds, unless it is destroyed first.
+class Alarm {
+ public:
+  explicit Alarm(double seconds)
+      : thread_{[this, seconds] {
+          std::unique_lock lock{mutex_};
+          if (!ended_.wait_for(
+                  lock, std::chrono::duration<double>(seconds), [&] { return over_; })) {
+            source_.request_stop();
+          }
+        }} {}
+  ~Alarm() {
+    {
+      const std::scoped_lock lock{mutex_};
+      over_ = true;
+    }
+    ended_.notify_all();
+  }
+  Alarm(const Alarm&) = delete;
+  Alarm& operator=(const Alarm&) = delete;
+  std::stop_token token() const { return source_.get_token(); }
+
+ private:
+  std::stop_source source_;
+  std::mutex mutex_;
+  std::condition_variable ended_;
+  bool over_ = false;
+  std::jthread thread_;
+};
+
+solve::SheetJob sheet_job(const json& instance, const std::string& variant) {
+  solve::SheetJob job;
+  const auto number = [](const json& value) { return value.get<std::int64_t>(); };
+  job.kinds.push_back({number(instance["sheet"][0]), number(instance["sheet"][1]), 1, {}, {}});
+  const bool turn = variant.ends_with("_rot");
+  for (const json& item : instance["items"]) {
+    job.parts.push_back({number(item[0]), number(item[1]), number(item[2]), turn});
+  }
+  if (variant.starts_with("two_stage")) {
+    job.max_stages = 2;
+    job.first_cut = solve::Axis::kY;
+  }
+  return job;
+}
+
+Outcome run_sheets(const json& instance, const Options& options) {
+  const solve::SheetJob job = sheet_job(instance, options.variant);
+  Outcome outcome{instance["name"], options.variant};
+  const auto start = Clock::now();
+  const Alarm alarm{options.seconds};
+  solve::SheetLimits limits;
+  limits.work = static_cast<std::int64_t>(options.seconds * 4e9);
+  limits.threads = options.threads;
+  limits.stop = alarm.token();
+  limits.progress = [&](const solve::SheetProgress& progress) {
+    if (outcome.first_value == 0) {
+      outcome.first_value = progress.cost;
+      outcome.first_seconds = since(start);
+    }
+  };
+  const auto answer = solve_sheets(job, limits);
+  outcome.seconds = since(start);
+  if (answer.ok()) {
+    outcome.value = answer.value().cost;
+    outcome.bound = answer.value().bound;
+    outcome.proven = answer.value().proven;
+    const auto faults = check_sheets(job, answer.value());
+    outcome.checked = faults.empty();
+    for (const auto& fault : faults) {
+      fmt::print(stderr, "{}: {}\n", outcome.name, fault.message);
+    }
+  } else {
+    fmt::print(stderr, "{}: {}\n", outcome.name, answer.error().message);
+  }
+  return outcome;
+}
+
+/// Sums over a file for the last line.
+struct Summary {
+  int instances = 0;
+  int proven = 0;
+  int checked = 0;
+  int at_best_known = 0;
+  int with_best_known = 0;
+  std::int64_t value = 0;
+  std::int64_t bound = 0;
+  std::int64_t known_bound = 0;
+  std::int64_t beats_known = 0;
+  std::int64_t wrong = 0;
+  std::vector<double> seconds;
+  double slowest_first = 0;
+  int first_far = 0;
+};
+
+void add(Summary& summary, const Outcome& outcome, const json& instance) {
+  summary.instances += 1;
+  summary.proven += outcome.proven ? 1 : 0;
+  summary.checked += outcome.checked ? 1 : 0;
+  summary.value += outcome.value;
+  summary.bound += outcome.bound;
+  summary.seconds.push_back(outcome.seconds);
+  summary.slowest_first = std::max(summary.slowest_first, outcome.first_seconds);
+  if (static_cast<double>(outcome.first_value) > 1.05 * static_cast<double>(outcome.value)) {
+    summary.first_far += 1;
+  }
+  const json known = instance.contains("known") && instance["known"].contains(outcome.variant)
+                         ? instance["known"][outcome.variant]
+                         : json();
+  if (known.contains("lb") && known.contains("ub")) {
+    const auto low = known["lb"].get<std::int64_t>();
+    const auto high = known["ub"].get<std::int64_t>();
+    summary.with_best_known += 1;
+    summary.at_best_known += outcome.value <= low ? 1 : 0;
+    summary.known_bound += low;
+    summary.beats_known += outcome.value < high ? 1 : 0;
+    if (outcome.value < low || outcome.bound > high) {
+      summary.wrong += 1;
+      fmt::print(stderr,
+                 "{}: value {} bound {} against known {}..{}\n",
+                 outcome.name,
+                 outcome.value,
+                 outcome.bound,
+                 low,
+                 high);
+    }
+  }
+}
+
+void print(const Outcome& outcome) {
+  const json line = {{"name", outcome.name},
+                     {"variant", outcome.variant},
+                     {"value", outcome.value},
+                     {"bound", outcome.bound},
+                     {"proven", outcome.proven},
+                     {"seconds", outcome.seconds},
+                     {"first_seconds", outcome.first_seconds},
+                     {"first_value", outcome.first_value},
+                     {"checked", outcome.checked}};
+  fmt::print("{}\n", line.dump());
+  std::fflush(stdout);
+}
+
+void print(Summary summary) {
+  std::ranges::sort(summary.seconds);
+  double total = 0;
+  for (const double seconds : summary.seconds) {
+    total += seconds;
+  }
+  const double median = summary.seconds.empty() ? 0 : summary.seconds[summary.seconds.size() / 2];
+  fmt::print(stderr,
+             "{} instances, {} checked, {} proven; value {}, own bound {}, known bound {} "
+             "({} of {} reach it, {} beat a known layout, {} contradict); seconds {:.1f}, median "
+             "{:.4f}, slowest "
+             "first {:.4f}, first over 5 % off {}\n",
+             summary.instances,
+             summary.checked,
+             summary.proven,
+             summary.value,
+             summary.bound,
+             summary.known_bound,
+             summary.at_best_known,
+             summary.with_best_known,
+             summary.beats_known,
+             summary.wrong,
+             total,
+             median,
+             summary.slowest_first,
+             summary.first_far);
+}
+
+int run(const Options& options) {
+  Summary summary;
+  for (const std::string& name : options.files) {
+    std::ifstream file{name};
+    std::string line;
+    for (std::int64_t taken = 0;
+         std::getline(file, line) && (options.first < 0 || taken < options.first);) {
+      const json instance = json::parse(line);
+      if (!options.set.empty() &&
+          instance["set"].get<std::string>().find(options.set) == std::string::npos) {
+        continue;
+      }
+      ++taken;
+      const Outcome outcome = run_sheets(instance, options);
+      print(outcome);
+      add(summary, outcome, instance);
+    }
+  }
+  print(summary);
+  return 0;
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+  Options options;
+  options.variant = "guillotine_fixed";
+  for (int i = 1; i < count; ++i) {
+    const std::string word = words[i];
+    const bool has_value = i + 1 < count;
+    if (word == "--variant" && has_value) {
+      options.variant = words[++i];
+    } else if (word == "--seconds" && has_value) {
+      options.seconds = std::stod(words[++i]);
+    } else if (word == "--first" && has_value) {
+      options.first = std::stoll(words[++i]);
+    } else if (word == "--threads" && has_value) {
+      options.threads = std::stoi(words[++i]);
+    } else if (word == "--set" && has_value) {
+      options.set = words[++i];
+    } else if (options.kind.empty()) {
+      options.kind = word;
+    } else {
+      options.files.push_back(word);
+    }
+  }
+  return run(options);
+}
