@@ -47,6 +47,8 @@ using Megapascals = Quantity<struct MegapascalsUnit>;
 using Newtons = Quantity<struct NewtonsUnit>;
 using NewtonsPerMillimetre = Quantity<struct NewtonsPerMillimetreUnit>;
 using Celsius = Quantity<struct CelsiusUnit>;
+/// Of angle; a full turn is Degrees{360}.
+using Degrees = Quantity<struct DegreesUnit>;
 /// 35 % is Percent{35}.
 using Percent = Quantity<struct PercentUnit>;
 
