@@ -13,7 +13,7 @@ namespace plankwright::base {
 
 /// A place in the user's own text, counted from 1. `column` counts characters, not bytes.
 struct Position {
-  std::string file;
+  std::string file = {};
   int line = 1;
   int column = 1;
   friend bool operator==(const Position&, const Position&) = default;

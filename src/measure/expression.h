@@ -27,9 +27,9 @@ struct Value {
 using Lookup = std::function<base::Result<Value>(std::string_view name)>;
 
 /// A parsed expression. Grammar: literals `[feet'] [whole[-| ]num/den | decimal] ["|in|ft|mm|cm|m]`
-/// read as one number, names (letters, digits, `_` and `.`), + - * / and brackets, and the functions
-/// min, max, round_to(size, step), if(condition, then, else) with < <= > >= == !=.
-/// `3/4 in` is one literal; `side / 4` is a division.
+/// read as one number, names (letters, digits, `_` and `.`), + - * / and brackets, and the
+/// functions min, max, round_to(size, step), if(condition, then, else) with < <= > >= == !=. `3/4
+/// in` is one literal; `side / 4` is a division.
 class Expression {
  public:
   /// Error columns count characters from 1 within `text`; `at->line` is 1.
@@ -50,9 +50,14 @@ base::Result<Length> parse_length(std::string_view text, LengthUnit unit);
 
 /// The value as a length in `unit` when it is a bare number.
 Length as_length(const Value& value, LengthUnit unit);
+/// The same, with an error when the bare number stands for more than 1 km (as_length stops there).
+base::Result<Length> length_of(const Value& value, LengthUnit unit);
 
-/// A size as a maker reads it: in inches the nearest 1/32 (`34 7/8`), with `+` or `-` behind it when
-/// the true size is a little more or less; in millimetres to 0.1 (`886.0` prints as `886`).
+/// Whether `text` can be a name in an expression: a letter or `_`, then letters, digits, `_`, `.`.
+bool is_name(std::string_view text);
+
+/// A size as a maker reads it: in inches the nearest 1/32 (`34 7/8`), with `+` or `-` behind it
+/// when the true size is a little more or less; in millimetres to 0.1 (`886.0` prints as `886`).
 /// Without the unit.
 std::string print(Length length, LengthUnit unit);
 /// The same with the unit: `34 7/8 in`, `886 mm`.

@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/result.h"
+
 namespace plankwright::measure {
 
 /// A sum of money in minor units (cents). The currency belongs to the document that is planned, not
@@ -51,6 +53,9 @@ struct Currency {
   std::string code = "EUR";
   friend bool operator==(const Currency&, const Currency&) = default;
 };
+
+/// `120`, `120.50`, `1,250.5`, `-30`: no currency, at most two decimals. The error has no place.
+base::Result<Money> parse_money(std::string_view text);
 
 /// `1,234.50 EUR`; `print_whole` leaves out the minor part when it is zero.
 std::string print(Money amount, const Currency& currency);
