@@ -2,10 +2,12 @@
 // What may stand in a map of a document, said once: the same table reads the map, reports what is
 // wrong with it, and is published as JSON Schema for editors.
 
+#include <initializer_list>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/result.h"
@@ -69,7 +71,7 @@ class Fields {
   bool has(std::string_view key) const;
   /// Of the value when it is written, else of the map.
   base::Position at(std::string_view key) const;
-  base::Position at() const { return map_->at; }
+  base::Position at() const { return at_; }
   const Node& node() const { return *map_; }
   const Node* node(std::string_view key) const;
   const Names& names() const { return *names_; }
@@ -103,8 +105,26 @@ class Fields {
   void complain(std::string_view key, std::string message, std::string nearest = {}) const;
 
  private:
-  const Field& field(std::string_view key) const;  // asserts that the table has it
+  /// Of a map that is not written, so that nothing in it is missing; `at` is where it would stand.
+  Fields(const base::Position& at, FieldTable table, const Names& names, base::Errors& errors);
+
+  void report_unknown() const;
+  void report_missing() const;
+  void report(base::Error error) const;
+  // Throw std::logic_error when the table has no such field, or one of another kind: the reader and
+  // its table disagree, which the schema would publish.
+  const Field& field(std::string_view key) const;
+  const Field& field(std::string_view key, std::initializer_list<FieldKind> kinds) const;
+  template <class T, class Read>
+  T value(const Field& field, Read read) const;
+  template <class T, class Read>
+  std::vector<T> values(const Field& field, Read read) const;
+  double measured(const Field& field,
+                  std::string_view such_as,
+                  base::Result<double> (*parse)(std::string_view)) const;
+
   const Node* map_;
+  base::Position at_;
   FieldTable table_;
   const Names* names_;
   base::Errors* errors_;

@@ -28,7 +28,9 @@ class Names {
   /// The node behind `name`, or nullptr. For words, texts and lists.
   const Node* find(std::string_view name) const;
 
-  /// The size or number behind `name`. Errors carry the place of the line to blame.
+  /// The size or number behind `name`. An error in what the name was given carries its place; an
+  /// unknown name, one that stands for no size, and a circle have none: whoever uses the name is to
+  /// blame.
   base::Result<measure::Value> value(std::string_view name) const;
 
   /// `node` as an expression over these names. The error's place is in the document.
@@ -38,8 +40,13 @@ class Names {
   std::string nearest(std::string_view typed) const;
 
  private:
+  std::optional<base::Error> not_a_size(std::string_view name, const Node& node) const;
+  std::optional<base::Error> circle_to(std::string_view name) const;
+
   measure::LengthUnit unit_;
   std::map<std::string, Node, std::less<>> nodes_;
+  // Values found so far, so that names which use each other twice are not looked at 2^n times.
+  mutable std::map<std::string, base::Result<measure::Value>, std::less<>> known_;
   // Names being evaluated now, to see circles; mutable state of one call chain only.
   mutable std::vector<std::string> open_;
 };

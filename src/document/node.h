@@ -16,11 +16,11 @@ struct Node {
   struct Entry;
 
   Kind kind = Kind::kEmpty;
-  base::Position at;         // of the first character of the value
-  std::string text;          // of a scalar, quotes taken off
+  base::Position at = {};    // of the first character of the value
+  std::string text = {};     // of a scalar, quotes taken off
   bool quoted = false;       // a quoted scalar is text, never an expression
-  std::vector<Node> items;   // of a list
-  std::vector<Entry> entries;  // of a map
+  std::vector<Node> items = {};      // of a list
+  std::vector<Entry> entries = {};  // of a map
 
   /// The value under `key`, or nullptr.
   const Node* find(std::string_view key) const;
@@ -32,10 +32,16 @@ struct Node::Entry {
   Node value;
 };
 
+/// What a message calls a node: `34 7/8` in its marks, "a list", "a map" or "nothing".
+std::string kind_of(const Node& node);
+
 /// A document read, or all that is wrong with it.
 struct Parsed {
   Node root;
   base::Errors errors;
+  /// False when some of the text could not be understood: what is not in `root` may still have been
+  /// written, so looking for missing or unknown keys would blame the maker for nothing.
+  bool readable = true;
 };
 
 /// Reads YAML 1.2 with the parts of it a written document needs: maps, lists, plain and quoted
