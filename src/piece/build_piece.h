@@ -14,8 +14,8 @@ struct BuiltPiece {
 };
 
 /// Runs the kits of the commission, then works out what follows from all of them: finished, cut and
-/// rough sizes, features that joints ask for, codes, masses, packages. Every error of the document in
-/// one go; a piece with errors is not to be planned further.
+/// rough sizes, features that joints ask for, codes, masses, packages. Every error of the document
+/// in one go; a piece with errors is not to be planned further.
 BuiltPiece build_piece(const commission::Commission& commission, const shop::Shop& shop);
 
 /// What may stand under `piece` in a Commission document, kits included; for the JSON Schema.

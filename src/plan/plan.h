@@ -20,19 +20,19 @@ namespace plankwright::plan {
 
 /// What changes when one choice is taken differently, all else as picked.
 struct ChoiceEffect {
-  std::string choice;          // id
-  std::string option;          // id
+  std::string choice;  // id
+  std::string option;  // id
   std::string says;
   bool picked = false;
-  measure::Money price;        // of the whole piece with it
+  measure::Money price;  // of the whole piece with it
   measure::Money price_change;
   measure::Money cost_change;
   double hours_change = 0;
-  double days_change = 0;      // of the longest lead time
+  double days_change = 0;  // of the longest lead time
   measure::Kilograms mass_change;
   std::vector<std::string> findings_gone;
   std::vector<std::string> findings_new;
-  base::Errors errors;         // when this option cannot be built
+  base::Errors errors;  // when this option cannot be built
 };
 
 struct Plan {
@@ -60,13 +60,17 @@ struct Planned {
 };
 
 struct PlanLimits {
-  double work = 1.0;           // of the layout search
+  double work = 1.0;  // of the layout search
   bool compare_choices = true;
+  std::string shop_file;  // goes before the shop that the commission names
 };
 
 /// Plans a commission. Pure: the same text gives the same plan.
-Planned plan_commission(const std::string& text, const std::string& file, const shop::OpenFile& open,
-                        const Reference& reference, const commission::Picks& picks = {},
+Planned plan_commission(const std::string& text,
+                        const std::string& file,
+                        const shop::OpenFile& open,
+                        const Reference& reference,
+                        const commission::Picks& picks = {},
                         const PlanLimits& limits = {});
 
 /// The price and figures of every combination of options (at most `most`), without the comparisons.
@@ -78,10 +82,12 @@ struct Combination {
   double hours_p80 = 0;
   double chance_of_loss = 0;
   std::size_t findings = 0;
-  bool undominated = false;    // no other is both cheaper and quicker
+  bool undominated = false;  // no other is both cheaper and quicker
 };
-std::vector<Combination> plan_combinations(const std::string& text, const std::string& file,
-                                           const shop::OpenFile& open, const Reference& reference,
+std::vector<Combination> plan_combinations(const std::string& text,
+                                           const std::string& file,
+                                           const shop::OpenFile& open,
+                                           const Reference& reference,
                                            std::size_t most);
 
 }  // namespace plankwright::plan

@@ -21,18 +21,19 @@ using piece::PartIndex;
 /// Boards to ask for in the yard: not a volume, but boards that the parts fit into.
 struct BoardAsk {
   int count = 1;
-  Length length;               // at least
-  Length width;                // at least
-  std::string quality;         // "clear one face"
-  std::string why;             // "drawer fronts end to end"
+  Length length;        // at least
+  Length width;         // at least
+  std::string quality;  // "clear one face"
+  std::string why;      // "drawer fronts end to end"
 };
 
-/// A part, or one strip of a glued-up part, on a board: distances from the board's first end and edge.
+/// A part, or one strip of a glued-up part, on a board: distances from the board's first end and
+/// edge.
 struct BoardPiece {
   PartIndex part = 0;
   int strip = 0;
   Length x, y;
-  Length length, width;        // rough
+  Length length, width;  // rough
 };
 
 /// How the parts might lie on one board of the usual size; the real boards decide at the bench.
@@ -51,25 +52,25 @@ struct SolidNeed {
   Money price;
   std::vector<BoardAsk> asks;
   std::vector<BoardLayout> boards;
-  std::string from;             // how the figures came about
+  std::string from;  // how the figures came about
 };
 
 /// A part on a sheet. `turned`: the part's length lies across the sheet's length.
 struct SheetPiece {
   PartIndex part = 0;
-  Length x, y;                  // x along the sheet's length
-  Length length, width;         // as cut, along x and y
+  Length x, y;           // x along the sheet's length
+  Length length, width;  // as cut, along x and y
   bool turned = false;
 };
 
 /// One cut through, in the order of sawing.
 struct SheetCut {
   int number = 0;
-  int stage = 1;                // 1: through the whole sheet
-  bool along = true;            // parallel to the sheet's length (a rip)
-  Length at;                    // distance of the cut from the sheet's edge
-  Length from, to;              // its ends
-  Length setting;               // width of the strip it frees
+  int stage = 1;      // 1: through the whole sheet
+  bool along = true;  // parallel to the sheet's length (a rip)
+  Length at;          // distance of the cut from the sheet's edge
+  Length from, to;    // its ends
+  Length setting;     // width of the strip it frees
 };
 
 struct Offcut {
@@ -81,7 +82,7 @@ struct SheetLayout {
   std::vector<SheetPiece> pieces;
   std::vector<SheetCut> cuts;
   std::vector<Offcut> offcuts;
-  int copies = 1;               // sheets cut just so
+  int copies = 1;  // sheets cut just so
 };
 
 /// Everything cut from one kind of sheet.
@@ -89,13 +90,14 @@ struct SheetNeed {
   std::string stock;
   std::vector<SheetLayout> layouts;
   int sheets = 0;
-  int bound = 0;                // no layout can do with fewer
+  int bound = 0;  // no layout can do with fewer
   bool proven = false;
-  double buy_sheets = 0;        // as sold; a half sheet where the supplier cuts
+  double buy_sheets = 0;  // as sold; a half sheet where the supplier cuts
   Money price;
   Money offcut_value;
-  double used_share = 0;        // of the bought area
-  std::vector<std::string> notes;  // "4 strips of 300 need 1212 of 1200: 296 would give 4, but still 7 sheets"
+  double used_share = 0;  // of the bought area
+  std::vector<std::string>
+      notes;  // "4 strips of 300 need 1212 of 1200: 296 would give 4, but still 7 sheets"
 };
 
 struct BandNeed {
@@ -126,9 +128,9 @@ struct FinishNeed {
 /// One line of the shopping list.
 struct Purchase {
   std::string what;
-  std::string stock;            // id
-  std::string kind;             // "solid", "sheet", "band", "hardware", "finish", "other"
-  std::string quantity;         // as it is sold: "42 board feet", "7 sheets", "2 packs of 10"
+  std::string stock;     // id
+  std::string kind;      // "solid", "sheet", "band", "hardware", "finish", "other"
+  std::string quantity;  // as it is sold: "42 board feet", "7 sheets", "2 packs of 10"
   std::string what_for;
   Money price;
   std::string supplier;
@@ -144,11 +146,14 @@ struct Stock {
   std::optional<FinishNeed> finish;
   std::vector<Purchase> purchases;
   Money solid_price, sheet_price, band_price, hardware_price, finish_price;
-  base::Errors errors;          // a part longer than every sheet, thicker than every board
+  base::Errors errors;  // a part longer than every sheet, thicker than every board
 };
 
 /// Lays out and buys for a piece. `work` bounds the layout search (1.0: what a first answer takes).
-Stock plan_stock(const piece::Piece& piece, const shop::Shop& shop, const std::string& finish,
-                 std::optional<measure::Date> wanted, double work = 1.0);
+Stock plan_stock(const piece::Piece& piece,
+                 const shop::Shop& shop,
+                 const std::string& finish,
+                 std::optional<measure::Date> wanted,
+                 double work = 1.0);
 
 }  // namespace plankwright::stock

@@ -1,0 +1,30 @@
+#pragma once
+// The rim: the only place of the command line that opens files.
+
+#include <filesystem>
+#include <string>
+
+#include "base/result.h"
+#include "plan/plan.h"
+#include "shop/read_shop.h"
+
+namespace plankwright::cli {
+
+/// The whole text of a file. Errors: there is no such file (with the nearest name beside it), it is
+/// a folder, it cannot be read, it is larger than a written document may be.
+base::Result<std::string> read_file(const std::filesystem::path& path);
+
+/// Writes a file whole or not at all: into a new file beside it, which then takes its place.
+base::Result<std::size_t> write_file(const std::filesystem::path& path, const std::string& bytes);
+
+/// Where the tables and the default shop lie: $PLANKWRIGHT_DATA, else beside the program, else
+/// where it was built.
+std::filesystem::path data_folder();
+
+/// Opens what a commission names: beside the commission first, then in the data folder.
+shop::OpenFile open_beside(const std::filesystem::path& commission);
+
+/// The reference tables and operation rules of the data folder.
+base::Result<plan::Reference> read_reference();
+
+}  // namespace plankwright::cli

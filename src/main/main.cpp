@@ -1,0 +1,272 @@
+// The command line. Help teaches by example; exit status 0 fine, 1 our fault, 2 bad input.
+
+#include <cstdio>
+#include <exception>
+#include <filesystem>
+#include <map>
+#include <string>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include "base/nearest.h"
+#include "main/files.h"
+#include "main/summary.h"
+#include "papers/papers.h"
+#include "papers/plan_json.h"
+#include "papers/schemas.h"
+#include "plan/plan.h"
+
+namespace {
+
+using namespace plankwright;  // NOLINT(google-build-using-namespace): the top of the program
+
+constexpr int kFine = 0;
+constexpr int kOurFault = 1;
+constexpr int kBadInput = 2;
+
+/// What was asked for on the command line.
+struct Asked {
+  std::string file;
+  std::string shop_file;
+  std::vector<std::string> picks;
+  std::string into = "out";
+  std::string schema;
+  bool json = false;
+  bool all = false;
+  double work = 1.0;
+};
+
+int complain(const base::Errors& errors) {
+  std::map<std::string, std::string> sources;
+  for (const base::Error& error : errors) {
+    std::string source;
+    if (error.at) {
+      if (!sources.contains(error.at->file)) {
+        const auto text = cli::read_file(error.at->file);
+        sources[error.at->file] = text.ok() ? text.value() : "";
+      }
+      source = sources[error.at->file];
+    }
+    fmt::print(stderr, "{}", base::describe(error, source));
+  }
+  fmt::print(
+      stderr, "{} mistake{}; nothing was planned.\n", errors.size(), errors.size() == 1 ? "" : "s");
+  return kBadInput;
+}
+
+base::Result<commission::Picks> parse_picks(const std::vector<std::string>& words) {
+  commission::Picks picks;
+  for (const std::string& word : words) {
+    const std::size_t equals = word.find('=');
+    if (equals == std::string::npos || equals == 0) {
+      return base::Error{base::ErrorCode::kBadInput,
+                         fmt::format("found --pick {}, expected a choice and an option, such as "
+                                     "--pick drawers=bought",
+                                     word)};
+    }
+    picks[word.substr(0, equals)] = word.substr(equals + 1);
+  }
+  return picks;
+}
+
+/// The text of a commission, what it needs, and the plan; or the exit status.
+struct Job {
+  int status = kFine;
+  std::string text;
+  plan::Reference reference;
+  commission::Picks picks;
+  plan::Plan plan;
+};
+
+Job plan_job(const Asked& asked, bool compare) {
+  Job job;
+  const auto text = cli::read_file(asked.file);
+  auto reference = cli::read_reference();
+  const auto picks = parse_picks(asked.picks);
+  base::Errors errors;
+  if (!text.ok()) {
+    errors.push_back(text.error());
+  }
+  if (!picks.ok()) {
+    errors.push_back(picks.error());
+  }
+  if (!reference.ok()) {
+    fmt::print(stderr, "{}", base::describe(reference.error()));
+    job.status = kOurFault;
+    return job;
+  }
+  if (errors.empty()) {
+    job.text = text.value();
+    job.reference = std::move(reference).value();
+    job.picks = picks.value();
+    plan::PlanLimits limits;
+    limits.work = asked.work;
+    limits.compare_choices = compare;
+    limits.shop_file = asked.shop_file;
+    plan::Planned planned = plan::plan_commission(
+        job.text, asked.file, cli::open_beside(asked.file), job.reference, job.picks, limits);
+    errors = std::move(planned.errors);
+    if (planned.plan) {
+      job.plan = std::move(*planned.plan);
+    }
+  }
+  if (!errors.empty()) {
+    job.status = complain(errors);
+  }
+  return job;
+}
+
+int run_plan(const Asked& asked) {
+  const Job job = plan_job(asked, true);
+  if (job.status != kFine) {
+    return job.status;
+  }
+  if (asked.json) {
+    fmt::print("{}\n", papers::plan_json(job.plan));
+    return kFine;
+  }
+  fmt::print("{}", cli::summary(job.plan));
+  if (asked.all) {
+    constexpr std::size_t kMostCombinations = 512;
+    fmt::print("{}",
+               cli::combinations_text(plan::plan_combinations(job.text,
+                                                              asked.file,
+                                                              cli::open_beside(asked.file),
+                                                              job.reference,
+                                                              kMostCombinations),
+                                      job.plan));
+  }
+  return kFine;
+}
+
+int run_check(const Asked& asked) {
+  const Job job = plan_job(asked, false);
+  if (job.status == kFine) {
+    fmt::print("{}", cli::findings_text(job.plan));
+  }
+  return job.status;
+}
+
+int run_papers(const Asked& asked) {
+  const Job job = plan_job(asked, true);
+  if (job.status != kFine) {
+    return job.status;
+  }
+  const std::filesystem::path into = asked.into;
+  const std::map<std::string, std::string> papers = {
+      {"quotation.pdf", papers::quotation(job.plan)},
+      {"shop_packet.pdf", papers::shop_packet(job.plan)},
+      {"plan.json", papers::plan_json(job.plan)}};
+  for (const auto& [name, bytes] : papers) {
+    const auto written = cli::write_file(into / name, bytes);
+    if (!written.ok()) {
+      fmt::print(stderr, "{}", base::describe(written.error()));
+      return kOurFault;
+    }
+    fmt::print("  {} ({} kB)\n", (into / name).string(), (written.value() + 512) / 1024);
+  }
+  return kFine;
+}
+
+int run_schema(const Asked& asked) {
+  const std::vector<std::string> known = papers::schema_names();
+  const auto schema = papers::schema(asked.schema);
+  if (!schema.ok()) {
+    fmt::print(stderr, "{}", base::describe(schema.error()));
+    return kBadInput;
+  }
+  fmt::print("{}\n", schema.value());
+  return kFine;
+}
+
+void add_document_options(CLI::App& command, Asked& asked) {
+  command.add_option("file", asked.file, "the written commission, a YAML file")->required();
+  command.add_option("--shop", asked.shop_file, "another shop than the one the commission names");
+  command.add_option("--pick", asked.picks, "take a choice differently: --pick drawers=bought");
+  command.add_option("--work", asked.work, "how long to look for better layouts; 1 is usual")
+      ->check(CLI::Range(0.01, 1000.0));
+}
+
+std::string command_names(const CLI::App& app, const std::string& typed) {
+  std::vector<std::string> names;
+  for (const CLI::App* command : app.get_subcommands({})) {
+    names.push_back(command->get_name());
+  }
+  return base::nearest_word(typed, std::span<const std::string>{names});
+}
+
+int report_usage(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
+  if (error.get_exit_code() == 0) {
+    app.exit(error);
+    return kFine;
+  }
+  fmt::print(stderr, "error: {}\n", error.what());
+  const std::string typed = argc > 1 ? argv[1] : "";
+  const std::string meant = app.get_subcommands().empty() ? command_names(app, typed) : "";
+  if (!meant.empty() && meant != typed) {
+    fmt::print(stderr, "did you mean `{}`?\n", meant);
+  }
+  fmt::print(stderr, "For help: plankwright --help\n");
+  return kBadInput;
+}
+
+int run(int argc, char** argv) {
+  Asked asked;
+  CLI::App app{
+      "Plans a piece of furniture before the first cut: parts, stock, hours, findings, "
+      "price and papers.",
+      "plankwright"};
+  app.footer(
+      "Examples:\n"
+      "  plankwright plan examples/hall_cabinet.yaml\n"
+      "  plankwright plan examples/hall_cabinet.yaml --pick drawers=bought\n"
+      "  plankwright check examples/dining_table.yaml\n"
+      "  plankwright papers examples/study_wall.yaml --into out/study_wall\n"
+      "Exit status: 0 fine, 1 internal fault, 2 mistakes in what was written.");
+  app.set_version_flag("--version", std::string{"plankwright 0.1.0"});
+  app.require_subcommand(1);
+  int status = kFine;
+
+  CLI::App* plan = app.add_subcommand("plan", "Plan a commission and print it for reading");
+  add_document_options(*plan, asked);
+  plan->add_flag("--json", asked.json, "the whole plan as JSON (docs/plan.schema.json)");
+  plan->add_flag("--all-combinations", asked.all, "price every combination of choices too");
+  plan->footer("Example: plankwright plan examples/study_wall.yaml --pick shelves=plain");
+  plan->callback([&] { status = run_plan(asked); });
+
+  CLI::App* check = app.add_subcommand("check", "Print mistakes and findings only");
+  add_document_options(*check, asked);
+  check->footer("Example: plankwright check examples/dining_table.yaml --pick base=fixed");
+  check->callback([&] { status = run_check(asked); });
+
+  CLI::App* papers = app.add_subcommand("papers", "Write the quotation and the shop packet");
+  add_document_options(*papers, asked);
+  papers->add_option("--into", asked.into, "folder for the papers");
+  papers->footer("Example: plankwright papers examples/hall_cabinet.yaml --into out/hall_cabinet");
+  papers->callback([&] { status = run_papers(asked); });
+
+  CLI::App* schema = app.add_subcommand("schema", "Print a JSON Schema for an editor");
+  schema->add_option("name", asked.schema, "commission, shop or plan")->required();
+  schema->footer("Example: plankwright schema commission > commission.schema.json");
+  schema->callback([&] { status = run_schema(asked); });
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return report_usage(app, error, argc, argv);
+  }
+  return status;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& fault) {
+    fmt::print(stderr, "internal fault: {}\nNothing was written.\n", fault.what());
+    return kOurFault;
+  }
+}

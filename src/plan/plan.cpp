@@ -1,0 +1,104 @@
+#include "plan/plan.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "document/node.h"
+#include "piece/build_piece.h"
+#include "plan/choices.h"
+#include "plan/stages.h"
+
+namespace plankwright::plan {
+namespace {
+
+/// In the order of the text, each mistake once.
+void tidy(base::Errors& errors) {
+  const auto place = [](const base::Error& e) {
+    return e.at ? std::tuple{e.at->file, e.at->line, e.at->column, e.message}
+                : std::tuple{std::string{}, 0, 0, e.message};
+  };
+  std::ranges::stable_sort(errors, {}, place);
+  const auto repeated = std::ranges::unique(errors, {}, place);
+  errors.erase(repeated.begin(), repeated.end());
+}
+
+}  // namespace
+
+Documents read_documents(const std::string& text,
+                         const std::string& file,
+                         const shop::OpenFile& open,
+                         const std::string& wanted_shop) {
+  Documents documents;
+  documents.file = file;
+  document::Parsed parsed = document::parse_yaml(text, file);
+  documents.root = std::move(parsed.root);
+  documents.errors = std::move(parsed.errors);
+  if (!documents.errors.empty()) {
+    return documents;
+  }
+  const std::string named =
+      wanted_shop.empty() ? commission::shop_named_by(documents.root) : wanted_shop;
+  const std::string shop_file = named.empty() ? "shop.yaml" : named;
+  const base::Result<std::string> shop_text = open(shop_file);
+  if (!shop_text.ok()) {
+    base::Error error = shop_text.error();
+    const document::Node* at = documents.root.find("shop");
+    error.at = at != nullptr ? at->at : documents.root.at;
+    documents.errors.push_back(std::move(error));
+    return documents;
+  }
+  shop::ReadShop read = shop::read_shop(shop_text.value(), shop_file, open);
+  documents.shop = std::move(read.shop);
+  documents.errors = std::move(read.errors);
+  return documents;
+}
+
+Planned run_stages(const Documents& documents,
+                   const Reference& reference,
+                   const commission::Picks& picks,
+                   double work) {
+  Planned planned;
+  Plan plan;
+  plan.shop = documents.shop;
+  commission::ReadCommission read =
+      commission::read_commission(documents.root, documents.file, plan.shop, picks);
+  plan.commission = std::move(read.commission);
+  planned.errors = std::move(read.errors);
+  piece::BuiltPiece built = piece::build_piece(plan.commission, plan.shop);
+  plan.piece = std::move(built.piece);
+  planned.errors.insert(planned.errors.end(), built.errors.begin(), built.errors.end());
+  if (planned.errors.empty()) {
+    plan.findings = checks::check_piece(plan.piece, plan.commission, plan.shop, reference.tables);
+    plan.stock = stock::plan_stock(
+        plan.piece, plan.shop, plan.commission.finish, plan.commission.wanted, work);
+    planned.errors = plan.findings.errors;
+    planned.errors.insert(planned.errors.end(), plan.stock.errors.begin(), plan.stock.errors.end());
+  }
+  tidy(planned.errors);
+  if (planned.errors.empty()) {
+    plan.bench =
+        bench::plan_bench(plan.piece, plan.stock, plan.shop, plan.commission, reference.rules);
+    plan.price = price::plan_price(plan.commission, plan.shop, plan.stock, plan.bench);
+    planned.plan = std::move(plan);
+  }
+  return planned;
+}
+
+Planned plan_commission(const std::string& text,
+                        const std::string& file,
+                        const shop::OpenFile& open,
+                        const Reference& reference,
+                        const commission::Picks& picks,
+                        const PlanLimits& limits) {
+  const Documents documents = read_documents(text, file, open, limits.shop_file);
+  if (!documents.errors.empty()) {
+    return {std::nullopt, documents.errors};
+  }
+  Planned planned = run_stages(documents, reference, picks, limits.work);
+  if (planned.plan && limits.compare_choices) {
+    compare_choices(*planned.plan, documents, reference, limits.work);
+  }
+  return planned;
+}
+
+}  // namespace plankwright::plan

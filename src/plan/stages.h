@@ -1,0 +1,28 @@
+#pragma once
+// One pass from the documents through all stages, without comparing choices.
+
+#include "plan/plan.h"
+
+namespace plankwright::plan {
+
+/// A commission and its shop, read once and planned as often as choices are compared.
+struct Documents {
+  document::Node root;
+  std::string file;
+  shop::Shop shop;
+  base::Errors errors;
+};
+
+/// Reads the commission text and its shop: `shop_file`, or the one it names. Errors of both.
+Documents read_documents(const std::string& text,
+                         const std::string& file,
+                         const shop::OpenFile& open,
+                         const std::string& shop_file = {});
+
+/// Runs the stages for these picks.
+Planned run_stages(const Documents& documents,
+                   const Reference& reference,
+                   const commission::Picks& picks,
+                   double work);
+
+}  // namespace plankwright::plan
