@@ -27,9 +27,9 @@ using measure::Percent;
 
 struct Person {
   std::string name;
-  std::string role;         // "maker", "helper"
-  Money wage;               // an hour, with what the employer pays on top
-  double paid_hours = 0;    // a year
+  std::string role;       // "maker", "helper"
+  Money wage;             // an hour, with what the employer pays on top
+  double paid_hours = 0;  // a year
 };
 
 struct Overhead {
@@ -40,7 +40,7 @@ struct Overhead {
 /// What an hour at the bench costs, and how it came about:
 /// (wages x paid hours + overhead) / (paid hours x utilisation).
 struct HourRate {
-  Money cost;               // of one billable hour
+  Money cost;  // of one billable hour
   Money wages_per_year;
   Money overhead_per_year;
   double billable_hours = 0;
@@ -48,7 +48,7 @@ struct HourRate {
 
 /// A machine and what it can take. A limit that is absent does not bind.
 struct Machine {
-  std::string id;           // "table_saw", "planer", "jointer", "bandsaw", "mortiser", "router_table" ...
+  std::string id;  // "table_saw", "planer", "jointer", "bandsaw", "mortiser", "router_table" ...
   std::string name;
   std::optional<Length> widest;
   std::optional<Length> thickest;
@@ -63,55 +63,60 @@ struct ClampSet {
   measure::Newtons force;
 };
 
-/// Median hands-on minutes of one kind of operation: setup x settings + per_unit x units. `sigma` is
-/// the standard deviation of the logarithm of the time.
+/// Median hands-on minutes of one kind of operation: setup x settings + per_unit x units. `sigma`
+/// is the standard deviation of the logarithm of the time.
 struct LabourStandard {
-  std::string id;           // "rip_final"
-  std::string name;         // "Rip to width"
-  std::string phase;        // "milling", "joints", "assembly", "surface", "curves", "fittings", "finish", "outside", "office"
+  std::string id;     // "rip_final"
+  std::string name;   // "Rip to width"
+  std::string phase;  // "milling", "joints", "assembly", "surface", "curves", "fittings", "finish",
+                      // "outside", "office"
   Minutes setup;
-  std::string setup_per;    // "job", "setting", "stage", "coat", "trip"
+  std::string setup_per;  // "job", "setting", "stage", "coat", "trip"
   Minutes per_unit;
-  std::string unit;         // "board", "cut", "foot", "piece", "joint", "square_foot" ...
+  std::string unit;  // "board", "cut", "foot", "piece", "joint", "square_foot" ...
   double sigma = 0;
-  std::string machine;      // id of the machine it needs, or ""
-  Minutes unattended;       // what runs by itself afterwards: clamps, drying
+  std::string machine;  // id of the machine it needs, or ""
+  Minutes unattended;   // what runs by itself afterwards: clamps, drying
   int people = 1;
   std::string note;
-  std::string source;       // document and mark, or "common practice, no source"
+  std::string source;  // document and mark, or "common practice, no source"
 };
 
 enum class SoldBy { kBoardFoot, kCubicMetre };
 
 /// Rough or surfaced boards of one species and thickness class.
 struct SolidStock {
-  std::string id;           // "cherry_4_4"
-  std::string name;         // "black cherry 4/4"
-  std::string species;      // id in the species table
-  int quarters = 4;         // nominal rough thickness in quarters of an inch
-  Length rough_thickness;   // nominal
-  Length surfaced_thickness;  // the thickest finished part it gives
+  std::string id;                      // "cherry_4_4"
+  std::string name;                    // "black cherry 4/4"
+  std::string species;                 // id in the species table
+  std::string cut_kind = "flat_sawn";  // or "quarter_sawn", "rift_sawn"
+  int quarters = 4;                    // nominal rough thickness in quarters of an inch
+  Length rough_thickness;              // nominal
+  Length surfaced_thickness;           // the thickest finished part it gives
   std::string grade;
-  Money price;              // per unit sold
+  Money price;  // per unit sold
   SoldBy sold_by = SoldBy::kBoardFoot;
-  Length board_width;       // of a usual board
+  Length board_width;  // of a usual board
   Length board_length;
   double buy_factor = 1.3;  // bought / rough need: grade loss, colour, spare
+  double least = 0;         // smallest quantity sold, in the unit sold
+  double step = 0;          // bought in whole multiples of this; 0: any quantity
   std::string supplier;
-  int lead_days = 0;        // working days
+  int lead_days = 0;  // working days
 };
 
 /// Sheets. The face grain runs along `length`.
 struct SheetStock {
-  std::string id;           // "oak_board_18"
+  std::string id;  // "oak_board_18"
   std::string name;
-  std::string panel;        // id in the panel table: density, stiffness
-  std::string face_species; // "" when painted or plain
-  Length thickness;         // as measured, not nominal
+  std::string panel;         // id in the panel table: density, stiffness
+  std::string face_species;  // "" when painted or plain
+  Length thickness;          // as measured, not nominal
   Length length;
   Length width;
   Money price;
-  bool grain = true;        // false: parts may be turned
+  double smallest_share = 1;  // of a sheet that is sold: 0.5 where the supplier cuts sheets in half
+  bool grain = true;          // false: parts may be turned
   std::string supplier;
   int lead_days = 0;
 };
@@ -122,7 +127,7 @@ struct BandStock {
   Length thickness;
   Length width;
   Money price_per_metre;
-  Length roll;              // how it is sold; zero: by the metre
+  Length roll;  // how it is sold; zero: by the metre
   std::string supplier;
   int lead_days = 0;
 };
@@ -130,34 +135,36 @@ struct BandStock {
 /// Fittings and everything else bought by the piece. What a kit must know of it (deductions of a
 /// slide, overlay of a hinge) is in `sizes` by name, entered from the maker's sheet.
 struct Hardware {
-  std::string id;           // "slide_concealed_15"
+  std::string id;  // "slide_concealed_15"
   std::string name;
-  std::string kind;         // "slide_pair", "butt_hinge", "cup_hinge", "pull", "catch", "shelf_pin", "top_clip", "button_screw",
-                            // "leg_bolt", "insert", "glide", "leveller", "screw", "connector", "wall_fixing", "anchor", "drawer_box"
-  Money price;              // of one pack
-  int pack = 1;             // pieces in a pack
+  std::string kind;  // "slide_pair", "butt_hinge" ...: a word of hardware_kinds.h, which also names
+                     // the sizes
+  Money price;       // of one pack
+  Money freight;     // of one order, whatever the count
+  int pack = 1;      // pieces in a pack
   measure::Kilograms mass;  // of one piece
   std::map<std::string, Length, std::less<>> sizes;
   std::string supplier;
   int lead_days = 0;
-  bool client_item = false; // stands in the list, not in the sum
+  bool client_item = false;  // stands in the list, not in the sum
 };
 
 /// A finish as this shop uses it, on a generic type of the finish table.
 struct Finish {
-  std::string id;           // "oil_varnish_wiped"
+  std::string id;  // "oil_varnish_wiped"
   std::string name;
-  std::string type;         // id in the finish table
-  std::string applied;      // "wiped", "brushed", "sprayed", "outside"
-  int coats = 1;
+  std::string type;  // id in the finish table
+  std::string
+      applied;    // "wiped", "brushed", "sprayed", "outside"; "touch_up": the board comes finished
+  int coats = 1;  // 0 when only edges cut on site are touched up
   double square_metres_per_litre = 0;
   Percent transfer{100};
   Money price_per_litre;
-  Minutes recoat;           // between coats, unattended
+  Minutes recoat;                // between coats, unattended
   Money price_per_square_metre;  // of an outside finisher
-  int runs = 0;             // trips to an outside finisher
+  int runs = 0;                  // trips to an outside finisher
   int lead_days = 0;
-  std::string care;         // for the client's paper
+  std::string care;  // for the client's paper
 };
 
 /// Glue as this shop uses it, on a generic type of the adhesive table.
@@ -177,24 +184,24 @@ struct Allowances {
   Length sheet_trim;        // off each edge of a sheet before the first part
   Length sheet_kerf;
   Length saw_kerf;
-  Length offcut_length;     // an offcut is kept when it is at least this long
-  Length offcut_width;      // and this wide
-  Percent offcut_value;     // of its share of the price
-  Length band_extra;        // of edge band at each edge
+  Length offcut_length;  // an offcut is kept when it is at least this long
+  Length offcut_width;   // and this wide
+  Percent offcut_value;  // of its share of the price
+  Length band_extra;     // of edge band at each edge
   Percent band_waste;
-  Length show_gap;          // usual reveal
+  Length show_gap;  // usual reveal
 };
 
 struct Instalment {
   Percent share;
-  std::string event;        // "on order", "when the case is dry fitted", "on delivery"
+  std::string event;  // "on order", "when the case is dry fitted", "on delivery"
 };
 
 struct Terms {
-  Percent margin;           // profit / price
-  Money round_to;           // the price is rounded up to the next
+  Percent margin;  // profit / price
+  Money round_to;  // the price is rounded up to the next
   Percent tax;
-  std::string tax_name;     // "sales tax", "VAT"
+  std::string tax_name;  // "sales tax", "VAT"
   std::vector<Instalment> instalments;
   int valid_days = 30;
   Percent contingency_quantile{50};  // hours the price is reckoned at; 50: the mean
@@ -209,7 +216,7 @@ struct Climate {
 
 struct Workday {
   double hours = 8;
-  Percent hands_on{78};     // of the paid hours; for the calendar only, the hour rate has its own
+  Percent hands_on{78};  // of the paid hours; for the calendar only, the hour rate has its own
 };
 
 struct Shop {
@@ -235,9 +242,9 @@ struct Shop {
   Allowances allowances;
   Terms terms;
   Climate climate;
-  double job_sigma = 0.12;  // how much whole jobs run long or short together, on the log scale
+  double job_sigma = 0.12;     // how much whole jobs run long or short together, on the log scale
   Money consumables_per_hour;  // abrasives, glue, blades
-  Money delivery_trip;      // van, beside the hours
+  Money delivery_trip;         // van, beside the hours
   wood::SpeciesTable species;
   wood::PanelTable panels;
   wood::AdhesiveTable adhesives;
