@@ -62,13 +62,16 @@ void check_thickness(const KitCall& call, const Part& part, std::string_view fie
   const Length thickness = part.body.size[part.thickness_axis];
   const auto unit = call.fields.unit();
   if (const shop::SolidStock* solid = call.shop.shop.solid(part.stock)) {
-    if (thickness > solid->surfaced_thickness * part.layers && part.layers == 1) {
-      call.fields.complain(field,
-                           fmt::format("the {} is {} thick, but {} finishes at {} at most",
-                                       part.name,
-                                       measure::print_with_unit(thickness, unit),
-                                       solid->name,
-                                       measure::print_with_unit(solid->surfaced_thickness, unit)));
+    const Length thickest = solid->surfaced_thickness * part.layers;
+    if (thickness > thickest) {
+      call.fields.complain(
+          field,
+          fmt::format("the {} is {} thick, but {}{} finishes at {} at most",
+                      part.name,
+                      measure::print_with_unit(thickness, unit),
+                      part.layers > 1 ? fmt::format("{} layers of ", part.layers) : "",
+                      solid->name,
+                      measure::print_with_unit(thickest, unit)));
     }
   } else if (const shop::SheetStock* sheet = call.shop.shop.sheet(part.stock)) {
     if (thickness != sheet->thickness) {
@@ -179,6 +182,7 @@ PartIndex add_part(const KitCall& call, const NewPart& wanted, std::string_view 
   part.thickness_axis = wanted.thickness;
   part.show_faces = wanted.show_faces;
   part.hand = wanted.hand;
+  part.layers = wanted.layers;
   take_stock(call, part, field);
   if (sizes_are_positive(call, wanted)) {
     check_thickness(call, part, field);

@@ -68,6 +68,7 @@ struct NewPart {
   Axis thickness = Axis::kY;
   std::vector<Direction> show_faces = {};
   Hand hand = Hand::kNone;
+  int layers = 1;  // boards glued face to face to make its thickness
 };
 
 /// Adds a part to the piece; complains at `field` when the stock is not in the shop (nearest
