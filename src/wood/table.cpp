@@ -23,4 +23,15 @@ base::Error no_such_row(std::string_view what,
                      .nearest = std::move(offer)};
 }
 
+Bounds read_bounds(const base::CsvRow& row) {
+  constexpr double kMost = 1e5;
+  const Bounds bounds{row.number_if_any("least", 0, kMost), row.number_if_any("most", 0, kMost)};
+  if (!bounds.least && !bounds.most) {
+    row.complain("least", "a row needs a least or a most");
+  } else if (bounds.least && bounds.most && *bounds.least > *bounds.most) {
+    row.complain("least", "the least is over the most");
+  }
+  return bounds;
+}
+
 }  // namespace plankwright::wood

@@ -1,6 +1,7 @@
 #pragma once
 // A reference table: rows with an id, looked up by it.
 
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -17,6 +18,14 @@ namespace plankwright::wood {
 base::Error no_such_row(std::string_view what,
                         std::string_view id,
                         const std::vector<std::string>& ids);
+
+/// A figure that may be open on one side.
+struct Bounds {
+  std::optional<double> least, most;
+};
+
+/// The columns `least` and `most` of a row. Complains when both are empty or they run backwards.
+Bounds read_bounds(const base::CsvRow& row);
 
 /// Rows of one kind in the order of the file. `Row` has a member `std::string id`.
 template <class Row>
