@@ -6,18 +6,23 @@
 #include "solve/sheets.h"
 
 #include <algorithm>
+#include <functional>
 #include <limits>
+#include <memory>
 #include <string>
+#include <thread>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "solve/sheet_bound.h"
 #include "solve/sheet_problem.h"
 #include "solve/sheet_search.h"
 
 namespace plankwright::solve {
 namespace {
 
+constexpr std::int64_t kMostCopies = 3000;  // an island can move
 constexpr std::int64_t kMaxUnits = std::int64_t{1} << 29U;
 
 base::Error error(base::ErrorCode code, std::string message) {
@@ -40,6 +45,13 @@ std::string describe(const SheetJob& job, const Misfit& misfit) {
       misfit.short_height);
 }
 
+/// One searching side and how far below the best layout it aims.
+struct Island {
+  SheetSearch search;
+  std::int64_t reach = 1;  // money below the best known price
+  std::int64_t spent = 0;  // work since the last success or change of goal
+};
+
 class SheetSolver {
  public:
   SheetSolver(const SheetJob& job, const SheetLimits& limits)
@@ -57,34 +69,20 @@ class SheetSolver {
                  ? error(base::ErrorCode::kCancelled, "stopped before a first layout was found")
                  : error(base::ErrorCode::kDoesNotFit, "the sheets on hand do not hold every part");
     }
-    area_bound();
     offer(first.sheets);
-    search();
+    start_bound();
+    start_islands();
+    while (!is_done()) {
+      epoch();
+    }
+    close();
     return std::move(answer_);
   }
 
  private:
-  void area_bound() {
-    double area = 0;
-    double cheapest = 1e300;
-    double largest = 0;
-    for (const PackType& type : problem_.types) {
-      area += static_cast<double>(type.width) * type.height * static_cast<double>(type.demand);
-    }
-    for (const PackKind& kind : problem_.kinds) {
-      const double size = static_cast<double>(kind.width) * kind.height;
-      cheapest = std::min(cheapest, static_cast<double>(kind.price) / size);
-      largest = std::max(largest, size);
-    }
-    answer_.sheets_bound =
-        std::max<std::int64_t>(1, static_cast<std::int64_t>(area / largest - 1e-6) + 1);
-    answer_.bound = static_cast<std::int64_t>(area * cheapest - 1e-6);
-    if (problem_.kinds.size() == 1) {
-      answer_.bound = std::max(answer_.bound, answer_.sheets_bound * problem_.kinds[0].price);
-    }
-    if (job_.offcuts.permille > 0) {
-      answer_.bound = answer_.bound * (1000 - job_.offcuts.permille) / 1000;
-    }
+  bool is_done() const {
+    return answer_.cost <= answer_.bound || answer_.work >= limits_.work ||
+           limits_.stop.stop_requested() || (islands_.empty() && bound_->is_finished());
   }
 
   void offer(const std::vector<PackSheet>& sheets) {
@@ -95,35 +93,138 @@ class SheetSolver {
       cost += layout.cost * layout.count;
       count += layout.count;
     }
+    const std::int64_t price = price_of(problem_, sheets);
+    if (best_.empty() || price < best_price_) {
+      best_ = sheets;
+      best_price_ = price;
+    }
     if (answer_.layouts.empty() || cost < answer_.cost) {
       answer_.cost = cost;
       answer_.sheets = count;
       answer_.layouts = std::move(layouts);
-      best_ = sheets;
-      if (limits_.progress) {
-        limits_.progress({answer_.cost, answer_.bound, answer_.sheets, answer_.work});
+      report();
+    }
+  }
+
+  void report() const {
+    if (limits_.progress) {
+      limits_.progress({answer_.cost, answer_.bound, answer_.sheets, answer_.work});
+    }
+  }
+
+  void start_bound() {
+    BoundPrices prices;
+    for (const PackKind& kind : problem_.kinds) {
+      prices.kinds.push_back(kind.price);
+    }
+    bound_ = std::make_unique<SheetBound>(problem_, demand_, std::move(prices));
+    bound_->add_sheets(best_);
+  }
+
+  void start_islands() {
+    std::int64_t copies = 0;
+    for (const std::int64_t wanted : demand_) {
+      copies += wanted;
+    }
+    if (copies > kMostCopies) {
+      return;
+    }
+    for (std::uint64_t i = 0; i < 2; ++i) {
+      islands_.push_back({SheetSearch{problem_, demand_, limits_.seed * 2 + i}});
+      islands_.back().reach = std::max<std::int64_t>(1, best_price_ / 64);
+      aim(islands_.back());
+    }
+  }
+
+  void aim(Island& island) {
+    const std::int64_t goal =
+        std::min(best_price_ - 1, std::max(bound_->bound(), best_price_ - island.reach));
+    island.search.adopt(best_, goal);
+    island.spent = 0;
+  }
+
+  void epoch() {
+    const std::int64_t budget = epoch_work_;
+    const std::int64_t bound_before = bound_->work();
+    std::vector<std::function<void()>> tasks;
+    const bool bounding = !bound_->is_finished();
+    if (bounding) {
+      tasks.emplace_back([&] {
+        const std::int64_t end = bound_->work() + budget;
+        while (!bound_->is_finished() && bound_->work() < end && !limits_.stop.stop_requested()) {
+          bound_->step();
+        }
+      });
+    }
+    const std::size_t searching =
+        std::min(islands_.size(), bounding ? std::size_t{1} : std::size_t{2});
+    std::int64_t spent = 0;
+    for (std::size_t i = 0; i < searching; ++i) {
+      tasks.emplace_back([this, i, budget] { islands_[i].search.run(budget, limits_.stop); });
+      spent -= islands_[i].search.forest().work();
+    }
+    run_all(tasks);
+    for (std::size_t i = 0; i < searching; ++i) {
+      spent += islands_[i].search.forest().work();
+      islands_[i].spent += budget;
+    }
+    const std::int64_t bound_work = bound_->work() - bound_before;
+    answer_.work += spent + bound_work + 1000;
+    epoch_work_ =
+        std::clamp<std::int64_t>(bounding ? bound_work : 20'000'000, 2'000'000, 50'000'000);
+    exchange();
+  }
+
+  void run_all(const std::vector<std::function<void()>>& tasks) const {
+    if (limits_.threads < 2 || tasks.size() < 2) {
+      for (const auto& task : tasks) {
+        task();
+      }
+      return;
+    }
+    const std::jthread other{tasks.front()};
+    for (std::size_t i = 1; i < tasks.size(); ++i) {
+      tasks[i]();
+    }
+  }
+
+  void exchange() {
+    const std::int64_t bound = answer_.bound;
+    take_bounds();
+    for (Island& island : islands_) {
+      if (island.search.complete()) {
+        offer(island.search.sheets());
+        bound_->add_sheets(island.search.sheets());
+      }
+    }
+    if (answer_.bound > bound) {
+      report();
+    }
+    for (Island& island : islands_) {
+      if (is_done()) {
+        return;
+      }
+      if (island.search.goal() >= best_price_) {
+        aim(island);
+      } else if (island.spent > 100'000'000 && island.reach > 1 && problem_.kinds.size() > 1) {
+        island.reach = std::max<std::int64_t>(1, island.reach / 2);
+        aim(island);
       }
     }
   }
 
-  void search() {
-    SheetSearch island{problem_, demand_, limits_.seed};
-    std::int64_t total = 0;
-    for (const std::int64_t copies : demand_) {
-      total += copies;
+  void take_bounds() {
+    std::int64_t bound = bound_->bound();
+    if (job_.offcuts.permille > 0) {
+      bound = static_cast<std::int64_t>(static_cast<Int128>(bound) *
+                                        (1000 - job_.offcuts.permille) / 1000);
     }
-    if (total <= 3000) {
-      island.adopt(best_, price_of(problem_, best_) - 1);
-      while (answer_.cost > answer_.bound && answer_.work < limits_.work &&
-             !limits_.stop.stop_requested() && !island.forest().open_slots().empty()) {
-        const std::int64_t before = island.forest().work();
-        if (island.run(20'000'000, limits_.stop)) {
-          offer(island.sheets());
-          island.aim(price_of(problem_, island.sheets()) - 1);
-        }
-        answer_.work += island.forest().work() - before + 1000;
-      }
-    }
+    answer_.bound = std::min(answer_.cost, std::max(answer_.bound, bound));
+    answer_.sheets_bound =
+        std::min(answer_.sheets, std::max(answer_.sheets_bound, bound_->sheets_bound()));
+  }
+
+  void close() {
     answer_.proven = answer_.cost == answer_.bound;
     answer_.stopped = answer_.proven                  ? Stopped::kProven
                       : limits_.stop.stop_requested() ? Stopped::kCancelled
@@ -134,7 +235,11 @@ class SheetSolver {
   const SheetLimits& limits_;
   PackProblem problem_;
   std::vector<std::int64_t> demand_;
-  std::vector<PackSheet> best_;
+  std::vector<PackSheet> best_;  // least price
+  std::int64_t best_price_ = 0;
+  std::unique_ptr<SheetBound> bound_;
+  std::vector<Island> islands_;
+  std::int64_t epoch_work_ = 2'000'000;
   SheetAnswer answer_;
 };
 

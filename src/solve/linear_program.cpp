@@ -1,0 +1,88 @@
+// A thin coat over the COIN-OR simplex code: after new columns the primal simplex goes on from the
+// last basis, after changed bounds the dual does. Pivoting is deterministic.
+
+#include "solve/linear_program.h"
+
+#include <limits>
+
+#include <ClpSimplex.hpp>
+
+namespace plankwright::solve {
+
+struct LinearProgram::Kernel {
+  ClpSimplex simplex;
+  bool bounds_changed = false;
+};
+
+LinearProgram::LinearProgram() : kernel_{std::make_unique<Kernel>()} {
+  kernel_->simplex.setLogLevel(0);
+  kernel_->simplex.setOptimizationDirection(1);
+}
+
+LinearProgram::~LinearProgram() = default;
+
+int LinearProgram::add_row_at_least(double bound) {
+  kernel_->simplex.addRow(0, nullptr, nullptr, bound, COIN_DBL_MAX);
+  return kernel_->simplex.numberRows() - 1;
+}
+
+int LinearProgram::add_row_at_most(double bound) {
+  kernel_->simplex.addRow(0, nullptr, nullptr, -COIN_DBL_MAX, bound);
+  return kernel_->simplex.numberRows() - 1;
+}
+
+int LinearProgram::add_column(double cost, const std::vector<std::pair<int, double>>& entries) {
+  std::vector<int> rows;
+  std::vector<double> values;
+  for (const auto& [row, value] : entries) {
+    rows.push_back(row);
+    values.push_back(value);
+  }
+  kernel_->simplex.addColumn(
+      static_cast<int>(rows.size()), rows.data(), values.data(), 0, COIN_DBL_MAX, cost);
+  return kernel_->simplex.numberColumns() - 1;
+}
+
+void LinearProgram::set_row_at_least(int row, double bound) {
+  kernel_->simplex.setRowLower(row, bound);
+  kernel_->bounds_changed = true;
+}
+
+void LinearProgram::set_row_at_most(int row, double bound) {
+  kernel_->simplex.setRowUpper(row, bound);
+  kernel_->bounds_changed = true;
+}
+
+void LinearProgram::set_column_bounds(int column, double lower, double upper) {
+  kernel_->simplex.setColumnBounds(column, lower, upper);
+  kernel_->bounds_changed = true;
+}
+
+bool LinearProgram::solve() {
+  ClpSimplex& simplex = kernel_->simplex;
+  if (kernel_->bounds_changed) {
+    simplex.dual();
+  } else {
+    simplex.primal(1);
+  }
+  kernel_->bounds_changed = false;
+  return simplex.status() == 0;
+}
+
+double LinearProgram::objective() const {
+  return kernel_->simplex.objectiveValue();
+}
+
+double LinearProgram::value(int column) const {
+  return kernel_->simplex.getColSolution()[column];
+}
+
+double LinearProgram::dual(int row) const {
+  return kernel_->simplex.getRowPrice()[row];
+}
+
+int LinearProgram::columns() const {
+  return kernel_->simplex.numberColumns();
+}
+
+}  // namespace plankwright::solve

@@ -1,0 +1,40 @@
+#pragma once
+// A linear programme that grows by columns.
+
+#include <memory>
+#include <utility>
+#include <vector>
+
+namespace plankwright::solve {
+
+/// min c x, rows of the form a x >= b or a x <= b, x >= 0. Solved warm after every change. One
+/// object belongs to one thread.
+class LinearProgram {
+ public:
+  LinearProgram();
+  ~LinearProgram();
+  LinearProgram(const LinearProgram&) = delete;
+  LinearProgram& operator=(const LinearProgram&) = delete;
+
+  int add_row_at_least(double bound);
+  int add_row_at_most(double bound);
+  /// `entries` are pairs of row and coefficient.
+  int add_column(double cost, const std::vector<std::pair<int, double>>& entries);
+  void set_row_at_least(int row, double bound);
+  void set_row_at_most(int row, double bound);
+  void set_column_bounds(int column, double lower, double upper);
+
+  /// False when it has no solution or the kernel gave up.
+  bool solve();
+  double objective() const;
+  double value(int column) const;
+  /// The price of one more unit of a row's bound.
+  double dual(int row) const;
+  int columns() const;
+
+ private:
+  struct Kernel;
+  std::unique_ptr<Kernel> kernel_;
+};
+
+}  // namespace plankwright::solve
