@@ -1,12 +1,14 @@
 #include "plan/plan.h"
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 #include "document/node.h"
 #include "piece/build_piece.h"
 #include "plan/choices.h"
 #include "plan/stages.h"
+#include "stock/parts.h"
 
 namespace plankwright::plan {
 namespace {
@@ -20,6 +22,25 @@ void tidy(base::Errors& errors) {
   std::ranges::stable_sort(errors, {}, place);
   const auto repeated = std::ranges::unique(errors, {}, place);
   errors.erase(repeated.begin(), repeated.end());
+}
+
+/// Sizes that miss a saving by a hair, tried out; only for the plan that is shown.
+void look_for_nudges(Plan& plan, double work) {
+  for (stock::SheetNeed& need : plan.stock.sheets) {
+    if (const shop::SheetStock* sheet = plan.shop.sheet(need.stock)) {
+      const std::vector<std::string> notes =
+          stock::sheet_nudges(plan.piece, plan.shop, *sheet, need, work);
+      need.notes.insert(need.notes.end(), notes.begin(), notes.end());
+    }
+  }
+}
+
+/// Working days the hours fill, one person at the bench, four times in five enough. The calendar
+/// stage will know what waits on what.
+int days_of_work(const Plan& plan) {
+  const shop::Workday& day = plan.shop.workday;
+  const double hours = day.hours * day.hands_on.count() / 100;
+  return hours > 0 ? static_cast<int>(std::ceil(plan.bench.bench.p80 / hours)) : 0;
 }
 
 }  // namespace
@@ -69,8 +90,7 @@ Planned run_stages(const Documents& documents,
   planned.errors.insert(planned.errors.end(), built.errors.begin(), built.errors.end());
   if (planned.errors.empty()) {
     plan.findings = checks::check_piece(plan.piece, plan.commission, plan.shop, reference.tables);
-    plan.stock = stock::plan_stock(
-        plan.piece, plan.shop, plan.commission.finish, plan.commission.wanted, work);
+    plan.stock = stock::plan_stock(plan.piece, plan.shop, plan.commission.finish, work);
     planned.errors = plan.findings.errors;
     planned.errors.insert(planned.errors.end(), plan.stock.errors.begin(), plan.stock.errors.end());
   }
@@ -78,6 +98,9 @@ Planned run_stages(const Documents& documents,
   if (planned.errors.empty()) {
     plan.bench =
         bench::plan_bench(plan.piece, plan.stock, plan.shop, plan.commission, reference.rules);
+    if (plan.commission.wanted) {
+      stock::set_order_dates(plan.stock, *plan.commission.wanted, days_of_work(plan));
+    }
     plan.price = price::plan_price(plan.commission, plan.shop, plan.stock, plan.bench);
     planned.plan = std::move(plan);
   }
@@ -95,6 +118,9 @@ Planned plan_commission(const std::string& text,
     return {std::nullopt, documents.errors};
   }
   Planned planned = run_stages(documents, reference, picks, limits.work);
+  if (planned.plan) {
+    look_for_nudges(*planned.plan, limits.work);
+  }
   if (planned.plan && limits.compare_choices) {
     compare_choices(*planned.plan, documents, reference, limits.work);
   }

@@ -92,7 +92,8 @@ struct SheetNeed {
   int sheets = 0;
   int bound = 0;  // no layout can do with fewer
   bool proven = false;
-  double buy_sheets = 0;  // as sold; a half sheet where the supplier cuts
+  std::vector<PartIndex> unplaced;  // larger than the sheet; a finding says so
+  double buy_sheets = 0;            // as sold; a half sheet where the supplier cuts
   Money price;
   Money offcut_value;
   double used_share = 0;  // of the bought area
@@ -153,7 +154,9 @@ struct Stock {
 Stock plan_stock(const piece::Piece& piece,
                  const shop::Shop& shop,
                  const std::string& finish,
-                 std::optional<measure::Date> wanted,
                  double work = 1.0);
+
+/// Last days to order: `days_of_work` working days before `wanted`, and the lead time before that.
+void set_order_dates(Stock& stock, measure::Date wanted, int days_of_work);
 
 }  // namespace plankwright::stock

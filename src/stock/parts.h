@@ -1,0 +1,42 @@
+#pragma once
+// The stages of buying, each for one kind of stock; plan_stock puts them together.
+
+#include <string>
+#include <vector>
+
+#include "piece/piece.h"
+#include "shop/shop.h"
+#include "stock/stock.h"
+
+namespace plankwright::stock {
+
+/// Rough boards of one stock: volumes at the nominal thickness, and the parts laid on usual boards,
+/// longest first, crosscut then ripped. A board nobody has seen is only a guess: what is bought is
+/// the rough volume times the stock's buy factor; what is asked for are boards these parts fit
+/// into.
+SolidNeed solid_need(const piece::Piece& piece,
+                     const shop::Shop& shop,
+                     const shop::SolidStock& stock);
+
+/// Sheets of one stock, laid out edge to edge with a proven bound.
+SheetNeed sheet_need(const piece::Piece& piece,
+                     const shop::Shop& shop,
+                     const shop::SheetStock& stock,
+                     double work);
+
+/// Widths that miss one more strip to the sheet by 2 % or less, each tried by solving again with
+/// the narrower width; says what it would save, or that it saves nothing.
+std::vector<std::string> sheet_nudges(const piece::Piece& piece,
+                                      const shop::Shop& shop,
+                                      const shop::SheetStock& stock,
+                                      const SheetNeed& need,
+                                      double work);
+
+BandNeed band_need(const piece::Piece& piece, const shop::Shop& shop, const shop::BandStock& stock);
+
+HardwareNeed hardware_need(const piece::Piece& piece, const shop::Hardware& fitting);
+
+/// Litres = area x coats / (coverage x share that arrives), from the shop's own figures.
+FinishNeed finish_need(const piece::Piece& piece, const shop::Finish& finish);
+
+}  // namespace plankwright::stock

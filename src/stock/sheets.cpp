@@ -1,0 +1,356 @@
+#include "solve/sheets.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "measure/expression.h"
+#include "stock/parts.h"
+
+namespace plankwright::stock {
+namespace {
+
+// The solver works in whole micrometres: exact for every size written in millimetres, and within a
+// micrometre for inches. Parts are rounded up and sheets down, so that a layout that fits, fits.
+constexpr std::int64_t kNmPerUnit = 1'000;
+
+std::int64_t up(Length length) {
+  return (length.nm() + kNmPerUnit - 1) / kNmPerUnit;
+}
+std::int64_t down(Length length) {
+  return length.nm() / kNmPerUnit;
+}
+Length from_units(std::int64_t units) {
+  return Length::from_nm(units * kNmPerUnit);
+}
+
+/// A job for the solver, and which parts stand behind each of its numbers.
+struct Job {
+  solve::SheetJob sheets;
+  std::vector<std::vector<PartIndex>> parts;  // by solver part
+};
+
+Money minutes_in_money(const shop::Shop& shop, double minutes) {
+  return measure::scaled(shop.hour.cost, minutes / 60.0);
+}
+
+solve::CutCosts cut_costs(const shop::Shop& shop) {
+  solve::CutCosts costs;
+  if (const auto* part = shop.standard("sheet_part_cut")) {
+    constexpr double kCutsInAPart = 2;
+    costs.per_cut = minutes_in_money(shop, part->per_unit.count() / kCutsInAPart).minor();
+    costs.per_setting = minutes_in_money(shop, part->setup.count()).minor();
+  }
+  if (const auto* sheet = shop.standard("sheet_breakdown")) {
+    costs.per_sheet = minutes_in_money(shop, sheet->per_unit.count()).minor();
+  }
+  return costs;
+}
+
+/// Parts of one size become one line of the job. Parts of a run are kept apart by their run.
+void add_parts(Job& job,
+               const piece::Piece& piece,
+               const shop::SheetStock& stock,
+               const std::set<PartIndex>& left_out) {
+  std::map<std::tuple<Length, Length, std::string>, std::size_t> lines;
+  for (PartIndex i = 0; i < piece.parts.size(); ++i) {
+    const piece::Part& part = piece.parts[i];
+    if (part.stock != stock.id || left_out.contains(i)) {
+      continue;
+    }
+    const auto [line, is_new] =
+        lines.try_emplace({part.cut.length, part.cut.width, part.run}, job.parts.size());
+    if (is_new) {
+      solve::SheetPart wanted;
+      wanted.width = up(part.cut.length);
+      wanted.height = up(part.cut.width);
+      wanted.demand = 0;
+      wanted.may_turn = !stock.grain;
+      job.sheets.parts.push_back(wanted);
+      job.parts.emplace_back();
+    }
+    ++job.sheets.parts[line->second].demand;
+    job.parts[line->second].push_back(i);
+  }
+}
+
+/// Runs lie side by side across the grain, broken where the sheet ends: the grain of doors that
+/// hang side by side, or of fronts above each other, flows on across the gap.
+void add_runs(Job& job,
+              const piece::Piece& piece,
+              const shop::Shop& shop,
+              const shop::SheetStock& stock) {
+  std::map<std::string, std::vector<std::pair<int, int>>> runs;  // (place, solver part)
+  for (std::size_t line = 0; line < job.parts.size(); ++line) {
+    for (const PartIndex i : job.parts[line]) {
+      if (!piece.parts[i].run.empty()) {
+        runs[piece.parts[i].run].emplace_back(piece.parts[i].place_in_run, static_cast<int>(line));
+      }
+    }
+  }
+  const std::int64_t room = down(stock.width - shop.allowances.sheet_trim * 2);
+  for (auto& [name, places] : runs) {
+    std::ranges::stable_sort(places);
+    solve::SheetGroup group;
+    std::int64_t used = 0;
+    const auto close = [&] {
+      if (group.parts.size() > 1) {
+        group.along = solve::Axis::kY;
+        job.sheets.groups.push_back(group);
+      }
+      group = {};
+      used = 0;
+    };
+    for (const auto& [place, line] : places) {
+      const std::int64_t wide = job.sheets.parts[static_cast<std::size_t>(line)].height;
+      if (used > 0 && used + job.sheets.kerf + wide > room) {
+        close();
+      }
+      used += (used > 0 ? job.sheets.kerf : 0) + wide;
+      group.parts.push_back(line);
+    }
+    close();
+  }
+}
+
+Job job_of(const piece::Piece& piece,
+           const shop::Shop& shop,
+           const shop::SheetStock& stock,
+           const std::set<PartIndex>& left_out) {
+  Job job;
+  solve::SheetKind kind;
+  kind.width = down(stock.length);
+  kind.height = down(stock.width);
+  kind.price = stock.price.minor();
+  job.sheets.kinds.push_back(kind);
+  job.sheets.kerf = up(shop.allowances.sheet_kerf);
+  job.sheets.trim = up(shop.allowances.sheet_trim);
+  job.sheets.costs = cut_costs(shop);
+  job.sheets.offcuts = {up(shop.allowances.offcut_width),
+                        up(shop.allowances.offcut_length),
+                        static_cast<std::int64_t>(shop.allowances.offcut_value.count() * 10)};
+  add_parts(job, piece, stock, left_out);
+  add_runs(job, piece, shop, stock);
+  return job;
+}
+
+solve::SheetLimits limits_of(double work) {
+  constexpr double kFirstAnswer = 30e6;
+  solve::SheetLimits limits;
+  limits.work = static_cast<std::int64_t>(kFirstAnswer * work);
+  return limits;
+}
+
+/// Turns the solver's cut trees back into parts on sheets.
+class Reader {
+ public:
+  Reader(const Job& job, const shop::SheetStock& stock) : job_{&job}, stock_{&stock} {
+    next_.resize(job.parts.size(), 0);
+  }
+
+  SheetLayout read(const solve::SheetLayout& from) {
+    layout_ = {};
+    cuts_ = 0;
+    visit(from.root, 1);
+    return layout_;
+  }
+
+ private:
+  void visit(const solve::CutNode& node, int stage) {
+    switch (node.role) {
+      case solve::CutRole::kPart:
+        add_piece(node);
+        return;
+      case solve::CutRole::kOffcut:
+        add_offcut(node);
+        return;
+      case solve::CutRole::kWaste:
+        return;
+      case solve::CutRole::kCut:
+        for (std::size_t i = 0; i < node.children.size(); ++i) {
+          add_cut(node, node.children[i], stage);
+        }
+        for (const solve::CutNode& child : node.children) {
+          visit(child, stage + 1);
+        }
+    }
+  }
+
+  void add_piece(const solve::CutNode& node) {
+    const auto line = static_cast<std::size_t>(node.part);
+    const std::vector<PartIndex>& parts = job_->parts[line];
+    const PartIndex part = parts[std::min(next_[line]++, parts.size() - 1)];
+    layout_.pieces.push_back({part,
+                              from_units(node.x),
+                              from_units(node.y),
+                              from_units(node.width),
+                              from_units(node.height),
+                              node.turned});
+  }
+
+  void add_offcut(const solve::CutNode& node) {
+    const double share =
+        static_cast<double>(node.width) * static_cast<double>(node.height) /
+        (static_cast<double>(down(stock_->length)) * static_cast<double>(down(stock_->width)));
+    layout_.offcuts.push_back(
+        {from_units(node.x),
+         from_units(node.y),
+         from_units(node.width),
+         from_units(node.height),
+         measure::scaled(stock_->price,
+                         share * static_cast<double>(job_->sheets.offcuts.permille) / 1000)});
+  }
+
+  void add_cut(const solve::CutNode& node, const solve::CutNode& child, int stage) {
+    const bool rip = node.along == solve::Axis::kY;
+    const std::int64_t end = rip ? child.y + child.height : child.x + child.width;
+    const std::int64_t edge = rip ? node.y + node.height : node.x + node.width;
+    if (end >= edge) {
+      return;  // the last one falls out by itself
+    }
+    SheetCut cut;
+    cut.number = ++cuts_;
+    cut.stage = stage;
+    cut.along = rip;
+    cut.at = from_units(end);
+    cut.from = from_units(rip ? node.x : node.y);
+    cut.to = from_units(rip ? node.x + node.width : node.y + node.height);
+    cut.setting = from_units(rip ? child.height : child.width);
+    layout_.cuts.push_back(cut);
+  }
+
+  const Job* job_;
+  const shop::SheetStock* stock_;
+  std::vector<std::size_t> next_;
+  SheetLayout layout_;
+  int cuts_ = 0;
+};
+
+/// Takes out what no sheet can hold, so that the rest is still planned; the checks report it.
+std::set<PartIndex> too_large(const piece::Piece& piece,
+                              const shop::Shop& shop,
+                              const shop::SheetStock& stock) {
+  std::set<PartIndex> left_out;
+  for (;;) {
+    const Job job = job_of(piece, shop, stock, left_out);
+    const auto misfit = job.parts.empty() ? std::nullopt : solve::find_misfit(job.sheets);
+    if (!misfit) {
+      return left_out;
+    }
+    const auto line = static_cast<std::size_t>(
+        misfit->part >= 0
+            ? misfit->part
+            : job.sheets.groups[static_cast<std::size_t>(misfit->group)].parts.front());
+    left_out.insert(job.parts[line].begin(), job.parts[line].end());
+  }
+}
+
+void read_answer(SheetNeed& need,
+                 const Job& job,
+                 const solve::SheetAnswer& answer,
+                 const shop::SheetStock& stock) {
+  Reader reader{job, stock};
+  for (const solve::SheetLayout& layout : answer.layouts) {
+    for (std::int64_t copy = 0; copy < layout.count; ++copy) {
+      need.layouts.push_back(reader.read(layout));
+      for (const Offcut& offcut : need.layouts.back().offcuts) {
+        need.offcut_value += offcut.value;
+      }
+    }
+  }
+  need.sheets = static_cast<int>(answer.sheets);
+  need.bound = static_cast<int>(answer.sheets_bound);
+  need.proven = need.sheets == need.bound;
+}
+
+double area_of(const piece::Piece& piece, const SheetNeed& need) {
+  double area = 0;
+  for (const SheetLayout& layout : need.layouts) {
+    for (const SheetPiece& placed : layout.pieces) {
+      const piece::Size& cut = piece.parts[placed.part].cut;
+      area += measure::area(cut.length, cut.width).count();
+    }
+  }
+  return area;
+}
+
+/// The width at which one more strip would go side by side on the sheet; zero when it is further
+/// off than `most` of the width.
+Length width_for_one_more(Length width, Length room, Length kerf, double most) {
+  const std::int64_t strips = (room + kerf).nm() / (width + kerf).nm();
+  const Length narrower = (room - kerf * strips) / (strips + 1);
+  const Length tenth = Length::from_nm(100'000);
+  const Length rounded = tenth * (narrower.nm() / tenth.nm());
+  const bool near = rounded > Length{} && rounded < width && (width - rounded) / width <= most;
+  return near ? rounded : Length{};
+}
+
+}  // namespace
+
+SheetNeed sheet_need(const piece::Piece& piece,
+                     const shop::Shop& shop,
+                     const shop::SheetStock& stock,
+                     double work) {
+  SheetNeed need;
+  need.stock = stock.id;
+  const std::set<PartIndex> left_out = too_large(piece, shop, stock);
+  need.unplaced.assign(left_out.begin(), left_out.end());
+  const Job job = job_of(piece, shop, stock, left_out);
+  if (!job.parts.empty()) {
+    const base::Result<solve::SheetAnswer> answer =
+        solve::solve_sheets(job.sheets, limits_of(work));
+    if (answer.ok()) {
+      read_answer(need, job, answer.value(), stock);
+    } else {
+      need.notes.push_back(answer.error().message);
+    }
+  }
+  need.buy_sheets = need.sheets;
+  need.price = measure::scaled(stock.price, need.buy_sheets);
+  if (need.sheets > 0) {
+    need.used_share =
+        area_of(piece, need) / (measure::area(stock.length, stock.width).count() * need.sheets);
+  }
+  return need;
+}
+
+std::vector<std::string> sheet_nudges(const piece::Piece& piece,
+                                      const shop::Shop& shop,
+                                      const shop::SheetStock& stock,
+                                      const SheetNeed& need,
+                                      double work) {
+  constexpr double kMostChange = 0.02;  // what a maker can change without changing the design
+  std::vector<std::string> notes;
+  std::map<Length, std::vector<PartIndex>, std::greater<>> by_width;
+  for (PartIndex i = 0; i < piece.parts.size(); ++i) {
+    if (piece.parts[i].stock == stock.id) {
+      by_width[piece.parts[i].cut.width].push_back(i);
+    }
+  }
+  const Length room = stock.width - shop.allowances.sheet_trim * 2;
+  for (const auto& [width, parts] : by_width) {
+    const Length narrower =
+        width_for_one_more(width, room, shop.allowances.sheet_kerf, kMostChange);
+    if (narrower == Length{} || parts.size() < 2) {
+      continue;
+    }
+    piece::Piece changed = piece;
+    for (const PartIndex i : parts) {
+      changed.parts[i].cut.width = narrower;
+    }
+    const SheetNeed other = sheet_need(changed, shop, stock, work);
+    const int saved = need.sheets - other.sheets;
+    notes.push_back(fmt::format("{} instead of {} would give one more strip to the sheet, and {}",
+                                measure::print(narrower, shop.unit),
+                                measure::print_with_unit(width, shop.unit),
+                                saved > 0
+                                    ? fmt::format("saves {} sheet{}", saved, saved == 1 ? "" : "s")
+                                    : fmt::format("still takes {} sheets: no gain", other.sheets)));
+  }
+  return notes;
+}
+
+}  // namespace plankwright::stock
