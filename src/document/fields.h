@@ -101,6 +101,9 @@ class Fields {
   std::vector<Fields> maps(std::string_view key) const;
   std::vector<std::pair<std::string, Fields>> named_maps(std::string_view key) const;
 
+  /// How many mistakes stand in the list by now; unchanged after asking means that the answer is good.
+  std::size_t mistakes() const { return errors_->size(); }
+
   /// Adds an error of the caller's own at `key`.
   void complain(std::string_view key, std::string message, std::string nearest = {}) const;
 
@@ -119,9 +122,7 @@ class Fields {
   T value(const Field& field, Read read) const;
   template <class T, class Read>
   std::vector<T> values(const Field& field, Read read) const;
-  double measured(const Field& field,
-                  std::string_view such_as,
-                  base::Result<double> (*parse)(std::string_view)) const;
+  double measured(std::string_view key, FieldKind kind) const;
 
   const Node* map_;
   base::Position at_;

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/quote.h"
 #include "document/utf8.h"
 #include "measure/expression.h"
 
@@ -124,9 +125,6 @@ void LineScanner::check_bytes() {
       byte += length;
       continue;
     }
-    if (c == 0) {
-      scan_.hopeless = true;
-    }
     if (!blamed) {
       blame(line_, byte, fmt::format("found the byte {:02X}, expected text in UTF-8", c));
       blamed = true;
@@ -184,9 +182,9 @@ bool LineScanner::is_continued(std::size_t indent) {
             last_name_.empty()
                 ? std::string{"this line is indented further than the value above it, which is "
                               "complete"}
-                : fmt::format("this line is indented further than `{0}`, which already has its "
+                : fmt::format("this line is indented further than {}, which already has its "
                               "value; names of one map stand under one another",
-                              last_name_));
+                              base::quote(last_name_)));
       scan_.mended[line_].clear();
       return true;
     }
@@ -397,7 +395,8 @@ std::optional<std::size_t> LineScanner::behind_node(std::size_t start,
     }
     blame(line_,
           next,
-          fmt::format("found `{}`, expected `,` or the closing bracket", text().substr(next, 1)));
+          fmt::format("found {}, expected `,` or the closing bracket",
+                      base::quote(std::string_view{text()}.substr(next))));
     give_up(end);
     return std::nullopt;
   }
@@ -424,9 +423,11 @@ void LineScanner::check_plain(std::size_t start, std::string_view value) {
       !name_on_line_ && colon != std::string_view::npos && measure::is_name(value.substr(0, colon));
   const bool no_colon = static_cast<int>(start) <= last_indent_;
   if (no_space) {
-    blame(line_, start + colon, fmt::format("found `{}`, expected a space behind the `:`", value));
+    blame(line_,
+          start + colon,
+          fmt::format("found {}, expected a space behind the `:`", base::quote(value)));
   } else if (no_colon) {
-    blame(line_, start, fmt::format("found `{}`, expected `name: value`", value));
+    blame(line_, start, fmt::format("found {}, expected `name: value`", base::quote(value)));
   }
   if (no_space || no_colon) {
     give_up(start);
@@ -444,7 +445,7 @@ std::optional<std::size_t> LineScanner::behind_name(std::size_t start, std::size
   }
   name_on_line_ = true;
   last_indent_ = static_cast<int>(start);
-  last_name_ = text().substr(start, std::min<std::size_t>(colon - start, 40));
+  last_name_ = text().substr(start, colon - start);
   while (!last_name_.empty() && is_white(last_name_.back())) {
     last_name_.pop_back();
   }

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/nearest.h"
+#include "base/quote.h"
 
 namespace plankwright::document {
 namespace {
@@ -40,7 +41,7 @@ std::string Names::nearest(std::string_view typed) const {
 Result<Value> Names::value(std::string_view name) const {
   const Node* node = find(name);
   if (node == nullptr) {
-    return unplaced(fmt::format("unknown name `{}`", name), nearest(name));
+    return unplaced(fmt::format("unknown name {}", base::quote(name)), nearest(name));
   }
   if (const auto known = known_.find(name); known != known_.end()) {
     return known->second;
@@ -62,13 +63,14 @@ Result<Value> Names::value(std::string_view name) const {
 /// measure it is to blame, so the error has no place yet.
 std::optional<Error> Names::not_a_size(std::string_view name, const Node& node) const {
   if (node.kind != Node::Kind::kScalar) {
-    return unplaced(
-        fmt::format("`{}` stands for {}, expected a size or a number", name, kind_of(node)));
+    return unplaced(fmt::format(
+        "{} stands for {}, expected a size or a number", base::quote(name), kind_of(node)));
   }
   const bool word = measure::is_name(node.text) && find(node.text) == nullptr;
   if (node.quoted || (word && nearest(node.text).empty())) {
-    return unplaced(
-        fmt::format("`{}` stands for the word `{}`, expected a size or a number", name, node.text));
+    return unplaced(fmt::format("{} stands for the word {}, expected a size or a number",
+                                base::quote(name),
+                                base::quote(node.text)));
   }
   return std::nullopt;
 }

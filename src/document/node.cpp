@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
+#include "base/quote.h"
 
 namespace plankwright::document {
 
@@ -22,10 +22,7 @@ std::string kind_of(const Node& node) {
     case Node::Kind::kScalar:
       break;
   }
-  constexpr std::size_t kLongestShown = 60;
-  return node.text.size() <= kLongestShown && node.text.find('\n') == std::string::npos
-             ? fmt::format("`{}`", node.text)
-             : "a long text";
+  return base::quote(node.text);
 }
 
 }  // namespace plankwright::document

@@ -11,6 +11,7 @@
 #include <yaml-cpp/exceptions.h>
 #include <yaml-cpp/parser.h>
 
+#include "base/quote.h"
 #include "document/line_scan.h"
 #include "document/node.h"
 
@@ -165,10 +166,10 @@ void TreeBuilder::add_entry(Open& map, Node value) {
   }
   const auto first = std::ranges::find_if(
       map.node.entries, [&](const Node::Entry& entry) { return entry.key == map.key; });
-  errors_.push_back(
-      {.message = fmt::format(
-           "`{}` is written twice in this map, first in line {}", map.key, first->key_at.line),
-       .at = map.key_at});
+  errors_.push_back({.message = fmt::format("{} is written twice in this map, first in line {}",
+                                            base::quote(map.key),
+                                            first->key_at.line),
+                     .at = map.key_at});
 }
 
 /// The library's complaint in a maker's words.
@@ -285,37 +286,53 @@ void add_new(base::Errors& all, const base::Errors& more) {
   }
 }
 
+/// Reads what the line scan left; after a syntax error the block it stands in is taken out and the
+/// rest is read again. Work is bounded: a long text is tried twice, a short one until all is found.
+void read_grammar(const SourceLines& lines,
+                  const std::string& file,
+                  std::vector<std::string> mended,
+                  Parsed& parsed) {
+  constexpr std::size_t kMostWork = 1U << 20U;
+  std::size_t passes = std::clamp<std::size_t>(kMostWork / (joined(mended).size() + 1), 2, 20);
+  for (; passes > 0; --passes) {
+    Pass pass = read_once(joined(mended), lines, file);
+    add_new(parsed.errors, pass.errors);
+    if (pass.complete) {
+      parsed.root = std::move(pass.root);
+      return;
+    }
+    parsed.readable = false;
+    if (pass.refused || !blank_block(mended, pass.line)) {
+      return;
+    }
+  }
+}
+
+Parsed refused(const std::string& file, std::string message) {
+  Parsed parsed;
+  parsed.readable = false;
+  parsed.errors.push_back({.message = std::move(message), .at = Position{file, 1, 1}});
+  return parsed;
+}
+
 }  // namespace
 
 Parsed parse_yaml(std::string_view text, const std::string& file) {
   if (text.size() > kLongestText) {
-    return {.root = {},
-            .errors = {{.message = fmt::format("found a text of {} MiB, expected at most 4 MiB",
-                                               text.size() >> 20U),
-                        .at = Position{file, 1, 1}}},
-            .readable = false};
+    return refused(
+        file, fmt::format("found a text of {} MiB, expected at most 4 MiB", text.size() >> 20U));
+  }
+  if (text.find('\0') != std::string_view::npos) {
+    return refused(file, "this is not a text in UTF-8");
   }
   const SourceLines lines{text};
   LineScan scan = scan_lines(lines, file);
-  Parsed parsed{.root = {.at = {file, 1, 1}}, .errors = std::move(scan.errors), .readable = true};
-  parsed.readable = parsed.errors.empty();
-  if (scan.hopeless) {
-    return parsed;
-  }
-  // Work is bounded: a long text is tried once or twice, a short one until all is found.
-  constexpr std::size_t kMostWork = 1U << 20U;
-  std::size_t passes = std::clamp<std::size_t>(kMostWork / (text.size() + 1), 2, 20);
-  for (; passes > 0; --passes) {
-    Pass pass = read_once(joined(scan.mended), lines, file);
-    add_new(parsed.errors, pass.errors);
-    if (pass.complete) {
-      parsed.root = std::move(pass.root);
-      break;
-    }
-    parsed.readable = false;
-    if (pass.refused || !blank_block(scan.mended, pass.line)) {
-      break;
-    }
+  Parsed parsed;
+  parsed.root.at = {file, 1, 1};
+  parsed.readable = scan.errors.empty();
+  parsed.errors = std::move(scan.errors);
+  if (!scan.hopeless && parsed.errors.size() < kMostErrors) {
+    read_grammar(lines, file, std::move(scan.mended), parsed);
   }
   std::ranges::stable_sort(parsed.errors, is_before);
   return parsed;

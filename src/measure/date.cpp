@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "base/quote.h"
+
 namespace plankwright::measure {
 namespace {
 
@@ -32,14 +34,15 @@ int number(std::string_view digits) {
 
 base::Result<Date> parse_date(std::string_view text) {
   if (!looks_like_a_date(text)) {
-    return base::Error{.message =
-                           fmt::format("found `{}`, expected a day such as `2026-03-14`", text)};
+    return base::Error{
+        .message = fmt::format("found {}, expected a day such as `2026-03-14`", base::quote(text))};
   }
   const Date date{std::chrono::year{number(text.substr(0, 4))},
                   std::chrono::month{static_cast<unsigned>(number(text.substr(5, 2)))},
                   std::chrono::day{static_cast<unsigned>(number(text.substr(8, 2)))}};
   if (!date.ok()) {
-    return base::Error{.message = fmt::format("found `{}`, a day that does not exist", text)};
+    return base::Error{.message =
+                           fmt::format("found {}, a day that does not exist", base::quote(text))};
   }
   return date;
 }

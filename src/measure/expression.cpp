@@ -1,47 +1,21 @@
-// A Pratt parser (Pratt 1973): each sign has a strength, and a term goes on to the right as long as
-// the next sign is stronger than the one before it. Sizes are kept as exact nanometres until the
-// end.
+// Sizes are kept as exact nanometres, in fractions of them if need be, until the end.
 #include "measure/expression.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <optional>
 #include <vector>
 
 #include <fmt/format.h>
 
-#include "base/nearest.h"
+#include "base/quote.h"
 #include "measure/characters.h"
 #include "measure/exact_number.h"
-#include "measure/tokens.h"
+#include "measure/term.h"
 
 namespace plankwright::measure {
 
 using base::Error;
 using base::Result;
-
-/// One node of a parsed expression.
-struct Expression::Term {
-  enum class Kind {
-    kNumber,
-    kName,
-    kNegative,
-    kSum,
-    kDifference,
-    kProduct,
-    kQuotient,
-    kComparison,
-    kCall
-  };
-  Kind kind = Kind::kNumber;
-  int column = 1;        // of the literal, the name or the sign
-  int first_column = 1;  // of the leftmost word
-  std::string text;      // the literal, the name, the comparison or the function
-  ExactNumber number;    // of a literal
-  bool is_length = false;
-  std::vector<std::shared_ptr<const Term>> parts;
-};
 
 namespace {
 
@@ -50,198 +24,6 @@ using TermPointer = std::shared_ptr<const Term>;
 using Kind = Term::Kind;
 
 constexpr std::int64_t kKilometreNm = 1'000'000'000'000;
-constexpr std::array<std::string_view, 4> kFunctions{"min", "max", "round_to", "if"};
-
-Error fault(int column, std::string message, std::string nearest = {}) {
-  return Error{.message = std::move(message),
-               .at = base::Position{.line = 1, .column = column},
-               .nearest = std::move(nearest)};
-}
-
-// ---- Reading ------------------------------------------------------------------------------------
-
-/// How strongly a sign between two terms holds them; 0 for what is no such sign.
-int strength(const Token& token) {
-  if (token.kind != Token::Kind::kSign) {
-    return 0;
-  }
-  const std::string& sign = token.text;
-  if (sign == "*" || sign == "/") {
-    return 3;
-  }
-  if (sign == "+" || sign == "-") {
-    return 2;
-  }
-  return sign == "(" || sign == ")" || sign == "," ? 0 : 1;
-}
-constexpr int kComparisonStrength = 1;
-constexpr int kNegativeStrength = 4;
-
-Kind kind_of(const std::string& sign) {
-  return sign == "+"   ? Kind::kSum
-         : sign == "-" ? Kind::kDifference
-         : sign == "*" ? Kind::kProduct
-         : sign == "/" ? Kind::kQuotient
-                       : Kind::kComparison;
-}
-
-class Parser {
- public:
-  explicit Parser(std::vector<Token> tokens) : tokens_{std::move(tokens)} {}
-
-  Result<TermPointer> run() {
-    auto term = between_signs(0, 0);
-    if (term.ok() && next().kind != Token::Kind::kEnd) {
-      return unexpected("expected a sign such as `+` or the end");
-    }
-    return term;
-  }
-
- private:
-  const Token& next() const { return tokens_[at_]; }
-  bool take(std::string_view sign) {
-    const bool found = next().kind == Token::Kind::kSign && next().text == sign;
-    at_ += found ? 1 : 0;
-    return found;
-  }
-  Error unexpected(std::string_view expected) const {
-    return next().kind == Token::Kind::kEnd
-               ? fault(next().column, fmt::format("found the end, {}", expected))
-               : fault(next().column, fmt::format("found `{}`, {}", next().text, expected));
-  }
-
-  Result<TermPointer> between_signs(int weakest, int depth);
-  Result<TermPointer> operand(int depth);
-  Result<TermPointer> negative(int depth);
-  Result<TermPointer> bracket(int depth);
-  Result<TermPointer> call(const Token& function, int depth);
-  static std::optional<Error> count_parts(const Term& call);
-
-  std::vector<Token> tokens_;
-  std::size_t at_ = 0;
-};
-
-Result<TermPointer> Parser::between_signs(int weakest, int depth) {
-  auto left = operand(depth);
-  while (left.ok() && strength(next()) > weakest) {
-    const Token sign = next();
-    ++at_;
-    auto right = between_signs(strength(sign), depth);
-    if (!right.ok()) {
-      return right;
-    }
-    if (strength(sign) == kComparisonStrength && strength(next()) == kComparisonStrength) {
-      return unexpected("expected one comparison, not two in a row");
-    }
-    Term term;
-    term.kind = kind_of(sign.text);
-    term.column = sign.column;
-    term.first_column = left.value()->first_column;
-    term.text = sign.text;
-    term.parts = {left.value(), right.value()};
-    left = TermPointer{std::make_shared<const Term>(std::move(term))};
-  }
-  return left;
-}
-
-Result<TermPointer> Parser::operand(int depth) {
-  constexpr int kDeepest = 64;
-  const Token token = next();
-  if (depth > kDeepest) {
-    return fault(token.column, "found brackets more than 64 deep");
-  }
-  if (take("-")) {
-    return negative(depth);
-  }
-  if (take("+")) {
-    return operand(depth + 1);
-  }
-  if (take("(")) {
-    return bracket(depth);
-  }
-  if (token.kind != Token::Kind::kNumber && token.kind != Token::Kind::kName) {
-    return unexpected("expected a size or a name");
-  }
-  ++at_;
-  if (token.kind == Token::Kind::kName && take("(")) {
-    return call(token, depth);
-  }
-  Term term;
-  term.kind = token.kind == Token::Kind::kNumber ? Kind::kNumber : Kind::kName;
-  term.column = term.first_column = token.column;
-  term.text = token.text;
-  term.number = token.number;
-  term.is_length = token.is_length;
-  return TermPointer{std::make_shared<const Term>(std::move(term))};
-}
-
-Result<TermPointer> Parser::negative(int depth) {
-  const int column = tokens_[at_ - 1].column;
-  auto of = between_signs(kNegativeStrength, depth + 1);
-  if (!of.ok()) {
-    return of;
-  }
-  Term term;
-  term.kind = Kind::kNegative;
-  term.column = term.first_column = column;
-  term.parts = {of.value()};
-  return TermPointer{std::make_shared<const Term>(std::move(term))};
-}
-
-Result<TermPointer> Parser::bracket(int depth) {
-  const int opened = tokens_[at_ - 1].column;
-  auto inside = between_signs(0, depth + 1);
-  if (!inside.ok() || take(")")) {
-    return inside;
-  }
-  if (next().kind == Token::Kind::kEnd) {
-    return fault(opened, "found `(` without its `)`");
-  }
-  return unexpected("expected `)` or a sign such as `+`");
-}
-
-std::optional<Error> Parser::count_parts(const Term& call) {
-  const std::size_t parts = call.parts.size();
-  if (call.text == "round_to" && parts != 2) {
-    return fault(call.column, "round_to wants two parts, `round_to(size, step)`");
-  }
-  if (call.text == "if" && parts != 3) {
-    return fault(call.column, "if wants three parts, `if(condition, then, else)`");
-  }
-  return std::nullopt;
-}
-
-Result<TermPointer> Parser::call(const Token& function, int depth) {
-  if (std::ranges::find(kFunctions, function.text) == kFunctions.end()) {
-    return fault(function.column,
-                 fmt::format("found `{}(`, expected {} before a bracket, or a `*`",
-                             function.text,
-                             base::list_words(kFunctions)),
-                 base::nearest_word(function.text, kFunctions));
-  }
-  Term term;
-  term.kind = Kind::kCall;
-  term.column = term.first_column = function.column;
-  term.text = function.text;
-  do {
-    auto part = between_signs(0, depth + 1);
-    if (!part.ok()) {
-      return part;
-    }
-    term.parts.push_back(part.value());
-  } while (take(","));
-  if (!take(")")) {
-    return next().kind == Token::Kind::kEnd
-               ? fault(function.column, fmt::format("found `{}(` without its `)`", function.text))
-               : unexpected("expected `,` or `)`");
-  }
-  if (auto error = count_parts(term)) {
-    return *error;
-  }
-  return TermPointer{std::make_shared<const Term>(std::move(term))};
-}
-
-// ---- Evaluating ---------------------------------------------------------------------------------
 
 /// What a term comes to. A length counts nanometres; a condition is 0 or 1.
 struct Amount {
@@ -250,19 +32,30 @@ struct Amount {
   ExactNumber number;
 };
 
-/// The words of a term put together again, for messages.
+std::string written(const Term& term);
+
+bool is_two_sided(const Term& term) {
+  return term.parts.size() == 2 && term.kind != Kind::kCall;
+}
+
+std::string written_part(const Term& term) {
+  return is_two_sided(term) ? fmt::format("({})", written(term)) : written(term);
+}
+
+/// The words of a term put together again.
 std::string written(const Term& term) {
-  switch (term.kind) {
-    case Kind::kNumber:
-    case Kind::kName:
-      return term.text;
-    case Kind::kNegative:
-      return fmt::format("-{}", written(*term.parts[0]));
-    case Kind::kCall:
-      return term.text + "(...)";
-    default:
-      return fmt::format("({} {} {})", written(*term.parts[0]), term.text, written(*term.parts[1]));
+  if (is_two_sided(term)) {
+    return fmt::format(
+        "{} {} {}", written_part(*term.parts[0]), term.text, written_part(*term.parts[1]));
   }
+  if (term.kind == Kind::kNegative) {
+    return fmt::format("-{}", written_part(*term.parts[0]));
+  }
+  return term.kind == Kind::kCall ? fmt::format("{}(...)", term.text) : term.text;
+}
+
+std::string quoted(const Term& term) {
+  return base::quote(written(term));
 }
 
 class Evaluator {
@@ -341,8 +134,9 @@ Result<Amount> Evaluator::size_of(const Term& term) const {
 
 Result<Amount> Evaluator::name(const Term& term) const {
   const auto found =
-      lookup_ ? lookup_(term.text)
-              : Result<Value>{Error{.message = fmt::format("unknown name `{}`", term.text)}};
+      lookup_
+          ? lookup_(term.text)
+          : Result<Value>{Error{.message = fmt::format("unknown name {}", base::quote(term.text))}};
   if (!found.ok()) {
     Error error = found.error();
     if (!error.at) {
@@ -400,10 +194,10 @@ Result<Amount> Evaluator::two_sided(const Term& term) const {
 Result<Amount> Evaluator::product(const Term& term, const Amount& a, const Amount& b) const {
   if (a.is == Amount::Is::kLength && b.is == Amount::Is::kLength) {
     return fault(term.column,
-                 fmt::format("`{}` times `{}` multiplies a length by a length, expected a plain "
+                 fmt::format("{} times {} multiplies a length by a length, expected a plain "
                              "number on one side",
-                             written(*term.parts[0]),
-                             written(*term.parts[1])));
+                             quoted(*term.parts[0]),
+                             quoted(*term.parts[1])));
   }
   const bool length = a.is == Amount::Is::kLength || b.is == Amount::Is::kLength;
   return Amount{length ? Amount::Is::kLength : Amount::Is::kNumber, a.number * b.number};
@@ -411,17 +205,17 @@ Result<Amount> Evaluator::product(const Term& term, const Amount& a, const Amoun
 
 Result<Amount> Evaluator::quotient(const Term& term, const Amount& a, const Amount& b) const {
   if (b.number.is_zero()) {
-    return fault(term.parts[1]->first_column,
-                 fmt::format("`{}` divided by `{}`, which is zero",
-                             written(*term.parts[0]),
-                             written(*term.parts[1])));
+    return fault(
+        term.parts[1]->first_column,
+        fmt::format(
+            "{} divided by {}, which is zero", quoted(*term.parts[0]), quoted(*term.parts[1])));
   }
   if (a.is == Amount::Is::kNumber && b.is == Amount::Is::kLength) {
     return fault(term.column,
-                 fmt::format("`{}` divided by `{}` divides a plain number by a length; a fraction "
+                 fmt::format("{} divided by {} divides a plain number by a length; a fraction "
                              "is written without spaces, `3/4 in`",
-                             written(*term.parts[0]),
-                             written(*term.parts[1])));
+                             quoted(*term.parts[0]),
+                             quoted(*term.parts[1])));
   }
   const bool length = a.is == Amount::Is::kLength && b.is == Amount::Is::kNumber;
   return Amount{length ? Amount::Is::kLength : Amount::Is::kNumber, a.number / b.number};
@@ -434,8 +228,8 @@ Result<Amount> Evaluator::choice(const Term& term) const {
   }
   if (condition.value().is != Amount::Is::kCondition) {
     return fault(term.parts[0]->first_column,
-                 fmt::format("found `{}`, expected a condition such as `long > 1200 mm`",
-                             written(*term.parts[0])));
+                 fmt::format("found {}, expected a condition such as `long > 1200 mm`",
+                             quoted(*term.parts[0])));
   }
   return size_of(*term.parts[condition.value().number.is_zero() ? 2 : 1]);
 }
@@ -463,9 +257,8 @@ Result<Amount> Evaluator::call(const Term& term) const {
 
 Result<Amount> Evaluator::round_to(const Term& term, const Amount& size, const Amount& step) const {
   if (step.number <= ExactNumber{}) {
-    return fault(
-        term.parts[1]->first_column,
-        fmt::format("found the step `{}`, expected one above zero", written(*term.parts[1])));
+    return fault(term.parts[1]->first_column,
+                 fmt::format("found the step {}, expected one above zero", quoted(*term.parts[1])));
   }
   return Amount{size.is, (size.number / step.number).rounded() * step.number};
 }
@@ -485,11 +278,7 @@ Result<Value> as_value(const Amount& amount) {
 }  // namespace
 
 Result<Expression> Expression::parse(std::string_view text) {
-  auto tokens = tokens_of(text);
-  if (!tokens.ok()) {
-    return tokens.error();
-  }
-  auto root = Parser{std::move(tokens).value()}.run();
+  auto root = parse_term(text);
   if (!root.ok()) {
     return root.error();
   }
@@ -505,7 +294,7 @@ Result<Value> Expression::evaluate(LengthUnit unit, const Lookup& lookup) const 
   }
   if (amount.value().is == Amount::Is::kCondition) {
     return fault(root_->column,
-                 fmt::format("found the comparison `{}`, expected a size", written(*root_)));
+                 fmt::format("found the comparison {}, expected a size", quoted(*root_)));
   }
   return as_value(amount.value());
 }

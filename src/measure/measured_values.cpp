@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "base/quote.h"
 #include "measure/expression.h"
 #include "measure/tokens.h"
 
@@ -65,8 +66,10 @@ std::string_view trimmed(std::string_view text) {
 }
 
 Error unlike(std::string_view text, const Wanted& wanted) {
-  return Error{.message = text.empty() ? fmt::format("found nothing, expected {}", wanted.what)
-                                       : fmt::format("found `{}`, expected {}", text, wanted.what)};
+  return Error{.message =
+                   text.empty()
+                       ? fmt::format("found nothing, expected {}", wanted.what)
+                       : fmt::format("found {}, expected {}", base::quote(text), wanted.what)};
 }
 
 const Scale* scale_of(std::string_view word, const Wanted& wanted) {

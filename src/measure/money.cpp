@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "base/quote.h"
+
 namespace plankwright::measure {
 namespace {
 
@@ -108,9 +110,9 @@ std::vector<Money> split(Money amount, const std::vector<double>& percents) {
 }
 
 base::Result<Money> parse_money(std::string_view text) {
-  const base::Error error{.message = fmt::format("found `{}`, expected money such as `120` or "
-                                                 "`1,250.50`",
-                                                 text)};
+  const base::Error error{
+      .message =
+          fmt::format("found {}, expected money such as `120` or `1,250.50`", base::quote(text))};
   const bool minus = text.starts_with('-');
   const std::string_view amount = text.substr(minus ? 1 : 0);
   const std::string_view major = amount.substr(0, amount.find('.'));

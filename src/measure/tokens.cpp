@@ -1,5 +1,5 @@
 // Sizes are read as one word before any arithmetic, so that `3/4 in` is not 3 divided by 4 inches.
-// Where a spelling has two honest readings (`long/3/4`, `long-8-1/2`) it is refused rather than
+// Where a spelling has two honest readings (`long/3/4`, `long*8-1/2`) it is refused rather than
 // guessed.
 #include "measure/tokens.h"
 
@@ -10,7 +10,7 @@
 
 #include <fmt/format.h>
 
-#include "base/nearest.h"
+#include "base/quote.h"
 #include "measure/characters.h"
 
 namespace plankwright::measure {
@@ -62,6 +62,9 @@ class Scanner {
   std::size_t skip_space(std::size_t at) const;
   std::string written(std::size_t begin, std::size_t end) const {
     return chars_.written(begin, end);
+  }
+  std::string quoted(std::size_t begin, std::size_t end) const {
+    return base::quote(written(begin, end));
   }
   std::size_t size() const { return chars_.size(); }
   bool starts_amount(std::size_t at) const;
@@ -169,8 +172,8 @@ Result<Amount> Scanner::fraction(std::size_t at) const {
   }
   if (under.value().value == 0) {
     return fault(at,
-                 fmt::format("found `{}`, a fraction with nothing below its bar",
-                             written(at, under.value().end)));
+                 fmt::format("found {}, a fraction with nothing below its bar",
+                             quoted(at, under.value().end)));
   }
   return Amount{.number = ExactNumber::fraction(top.value().value, under.value().value),
                 .end = under.value().end,
@@ -192,9 +195,9 @@ Result<Amount> Scanner::mixed(Whole before) const {
   Amount all = part.value();
   if (all.number >= ExactNumber::whole(1)) {
     return fault(at,
-                 fmt::format("found `{}` behind a whole number, expected a fraction below 1; to "
-                             "take away write spaces around the `-`",
-                             written(at, all.end)));
+                 fmt::format("found {} behind a whole number, expected a fraction below 1{}",
+                             quoted(at, all.end),
+                             dashed ? "; to take away write spaces around the `-`" : ""));
   }
   all.number = ExactNumber::whole(before.value) + all.number;
   all.whole_part = true;
@@ -240,9 +243,9 @@ Result<Scanner::UnitAt> Scanner::unit(std::size_t after) const {
       std::ranges::find_if(kUnitWords, [&](const UnitWord& u) { return u.word == found; });
   if (known == kUnitWords.end()) {
     return fault(at,
-                 fmt::format("found `{}` behind a number, expected in, ft, mm, cm or m, or a sign "
+                 fmt::format("found {} behind a number, expected in, ft, mm, cm or m, or a sign "
                              "such as `*`",
-                             found));
+                             base::quote(found)));
   }
   return UnitAt{.nm = known->nm, .end = end};
 }
@@ -281,12 +284,12 @@ Result<Token> Scanner::feet_and_inches(Token feet, std::size_t begin, std::size_
   }
   if (mark.value().nm != kInchNm && mark.value().nm != 0) {
     return fault(inches_at,
-                 fmt::format("found `{}` behind feet, expected inches", written(inches_at, end)));
+                 fmt::format("found {} behind feet, expected inches", quoted(inches_at, end)));
   }
   if (inches.value().number >= ExactNumber::whole(kInchesInFoot)) {
-    return fault(inches_at,
-                 fmt::format("found `{}` behind feet, expected less than 12 inches",
-                             written(inches_at, end)));
+    return fault(
+        inches_at,
+        fmt::format("found {} behind feet, expected less than 12 inches", quoted(inches_at, end)));
   }
   Token all = word(Token::Kind::kNumber, begin, end);
   all.is_length = true;
@@ -332,9 +335,9 @@ Result<Token> Scanner::sign(std::size_t at) const {
              std::string_view{"+-*/(),<>"}.find(static_cast<char>(c)) != std::string_view::npos) {
     canonical = {static_cast<char>(c)};
   } else {
-    return fault(at,
-                 fmt::format("found `{}`, expected a size, a name or a sign such as `+`",
-                             written(at, at + 1)));
+    return fault(
+        at,
+        fmt::format("found {}, expected a size, a name or a sign such as `+`", quoted(at, at + 1)));
   }
   Token token = word(Token::Kind::kSign, at, at + canonical.size());
   token.text = canonical;
@@ -357,7 +360,8 @@ std::optional<Error> Scanner::unclear(const Token& token, const std::vector<Toke
                              token.text));
   }
   const bool joined = before.back().kind == Token::Kind::kSign && behind_value &&
-                      before.back().column + 1 == token.column && sign != "(" && sign != ",";
+                      before.back().column + 1 == token.column && sign != "(" && sign != "," &&
+                      sign != "-";  // `long-8-1/2` comes to the same either way
   if (joined && !token.is_length && token.text.find('-') != std::string::npos) {
     return fault(at,
                  fmt::format("`{0}{1}` has two readings; leave spaces around the signs that take "
@@ -394,6 +398,10 @@ Result<std::vector<Token>> Scanner::run() {
 }  // namespace
 
 Result<std::vector<Token>> tokens_of(std::string_view text) {
+  constexpr std::size_t kLongest = 10'000;
+  if (text.size() > kLongest) {
+    return fault(0, "found a text of more than 10000 letters, expected a size or a sum of sizes");
+  }
   return Scanner{text}.run();
 }
 
