@@ -7,7 +7,7 @@
 #include "commission/commission.h"
 #include "piece/piece.h"
 #include "shop/shop.h"
-#include "wood/tables.h"
+#include "wood/reference.h"
 
 namespace plankwright::checks {
 
@@ -44,7 +44,7 @@ struct Findings {
 Findings check_piece(const piece::Piece& piece,
                      const commission::Commission& commission,
                      const shop::Shop& shop,
-                     const wood::Tables& tables);
+                     const wood::Reference& reference);
 
 std::string_view word(Severity severity);
 

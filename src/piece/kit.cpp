@@ -37,7 +37,7 @@ void take_stock(const KitCall& call, Part& part, std::string_view field) {
   if (const shop::SolidStock* solid = call.shop.shop.solid(part.stock)) {
     part.material = Material::kSolid;
     part.species = solid->species;
-    part.cut_kind = part.stock.find("quarter") != std::string::npos ? "quarter_sawn" : "flat_sawn";
+    part.cut_kind = solid->cut_kind;
     return;
   }
   if (const shop::SheetStock* sheet = call.shop.shop.sheet(part.stock)) {

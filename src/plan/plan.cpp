@@ -89,7 +89,7 @@ Planned run_stages(const Documents& documents,
   plan.piece = std::move(built.piece);
   planned.errors.insert(planned.errors.end(), built.errors.begin(), built.errors.end());
   if (planned.errors.empty()) {
-    plan.findings = checks::check_piece(plan.piece, plan.commission, plan.shop, reference.tables);
+    plan.findings = checks::check_piece(plan.piece, plan.commission, plan.shop, reference.wood);
     plan.stock = stock::plan_stock(plan.piece, plan.shop, plan.commission.finish, work);
     planned.errors = plan.findings.errors;
     planned.errors.insert(planned.errors.end(), plan.stock.errors.begin(), plan.stock.errors.end());

@@ -14,7 +14,7 @@
 #include "shop/read_shop.h"
 #include "shop/shop.h"
 #include "stock/stock.h"
-#include "wood/tables.h"
+#include "wood/reference.h"
 
 namespace plankwright::plan {
 
@@ -49,7 +49,7 @@ struct Plan {
 
 /// The tables in data/ that every plan needs, read once.
 struct Reference {
-  wood::Tables tables;
+  wood::Reference wood;
   bench::Rules rules;
 };
 

@@ -1,6 +1,7 @@
 #include "solve/sheets.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <tuple>
@@ -277,6 +278,24 @@ double area_of(const piece::Piece& piece, const SheetNeed& need) {
   return area;
 }
 
+/// Whole sheets, or the last one in part where the supplier cuts it: when all that lies on it fits
+/// into the first share of its length.
+double sheets_to_buy(const SheetNeed& need, const shop::SheetStock& stock) {
+  if (need.layouts.empty() || stock.smallest_share >= 1 || stock.smallest_share <= 0) {
+    return need.sheets;
+  }
+  double least_filled = 1;
+  for (const SheetLayout& layout : need.layouts) {
+    Length reach;
+    for (const SheetPiece& placed : layout.pieces) {
+      reach = std::max(reach, placed.x + placed.length);
+    }
+    least_filled = std::min(least_filled, reach / stock.length);
+  }
+  const double share = std::ceil(least_filled / stock.smallest_share) * stock.smallest_share;
+  return need.sheets - 1 + std::min(1.0, share);
+}
+
 /// The width at which one more strip would go side by side on the sheet; zero when it is further
 /// off than `most` of the width.
 Length width_for_one_more(Length width, Length room, Length kerf, double most) {
@@ -308,7 +327,7 @@ SheetNeed sheet_need(const piece::Piece& piece,
       need.notes.push_back(answer.error().message);
     }
   }
-  need.buy_sheets = need.sheets;
+  need.buy_sheets = sheets_to_buy(need, stock);
   need.price = measure::scaled(stock.price, need.buy_sheets);
   if (need.sheets > 0) {
     need.used_share =

@@ -220,14 +220,11 @@ void reckon_volumes(SolidNeed& need, const piece::Piece& piece, const shop::Soli
 
 void price_it(SolidNeed& need, const shop::SolidStock& stock) {
   constexpr double kBoardFeetInCubicMetre = 1e9 / (144.0 * 16'387.064);
-  constexpr double kHalfFoot = 0.5;      // yards tally to the half foot
-  constexpr double kFiveLitres = 0.005;  // and to five thousandths of a cubic metre
-  if (stock.sold_by == shop::SoldBy::kCubicMetre) {
-    const double volume = need.buy_board_feet / kBoardFeetInCubicMetre;
-    need.buy_sold = std::ceil(volume / kFiveLitres - 1e-9) * kFiveLitres;
-  } else {
-    need.buy_sold = std::ceil(need.buy_board_feet / kHalfFoot - 1e-9) * kHalfFoot;
-  }
+  const bool cubic = stock.sold_by == shop::SoldBy::kCubicMetre;
+  const double wanted =
+      std::max(stock.least, cubic ? need.buy_board_feet / kBoardFeetInCubicMetre : need.buy_board_feet);
+  need.buy_sold =
+      stock.step > 0 ? std::ceil(wanted / stock.step - 1e-9) * stock.step : wanted;
   need.price = measure::scaled(stock.price, need.buy_sold);
 }
 

@@ -188,7 +188,7 @@ HardwareNeed hardware_need(const piece::Piece& piece, const shop::Hardware& fitt
   }
   const int pack = std::max(1, fitting.pack);
   need.packs = (need.count + pack - 1) / pack;
-  need.price = fitting.client_item ? Money{} : fitting.price * need.packs;
+  need.price = fitting.client_item ? Money{} : fitting.price * need.packs + fitting.freight;
   return need;
 }
 
