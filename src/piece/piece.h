@@ -126,6 +126,7 @@ struct Part {
   std::string cut_kind;     // "flat_sawn", "quarter_sawn", "rift_sawn": how a solid part is sawn
   bool moves_free = false;  // a panel that is not glued in
   bool risky = false;       // worth a spare
+  measure::NewtonsPerMillimetre load;  // along its length, when a load of its own is asked for
   measure::Kilograms mass;
   Point centre;  // of gravity
 

@@ -219,6 +219,30 @@ void let_meet(const KitCall& call, PartIndex a, PartIndex b, Direction home) {
   add_joint(call, JointKind::kStands, a, b, home);
 }
 
+void let_meet_neighbours(const KitCall& call,
+                         PartIndex part,
+                         std::initializer_list<Direction> sides) {
+  for (const Direction side : sides) {
+    for (const PartIndex other : touching(call, part, side)) {
+      const bool tied = std::ranges::any_of(call.shop.piece.joints, [&](const Joint& joint) {
+        return (joint.a == part && joint.b == other) || (joint.a == other && joint.b == part);
+      });
+      if (!tied) {
+        let_meet(call, part, other, side);
+      }
+    }
+  }
+}
+
+int count_up_to(const KitCall& call, std::string_view key, int most) {
+  const int count = call.fields.count(key);
+  if (count > most) {
+    call.fields.complain(key, fmt::format("found {}, expected at most {}", count, most));
+    return most;
+  }
+  return count;
+}
+
 void show(const KitCall& call, PartIndex part, Direction side) {
   Part& seen = call.shop.piece.parts[part];
   if (!seen.shows(side)) {

@@ -2,6 +2,7 @@
 // Boards of a case: how thick they come, what runs along their front edge, how their ends are held.
 
 #include <array>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -105,6 +106,15 @@ void fix(const KitCall& call,
 
 /// Two parts that only meet: nothing is cut and nothing glued.
 void let_meet(const KitCall& call, PartIndex a, PartIndex b, Direction home);
+
+/// Lets `part` meet everything that touches it on these sides and that no joint ties to it yet.
+void let_meet_neighbours(const KitCall& call,
+                         PartIndex part,
+                         std::initializer_list<Direction> sides);
+
+/// A count as written, at most `most`: complains of more, so that no slip of the pen builds
+/// forever.
+int count_up_to(const KitCall& call, std::string_view key, int most);
 
 /// Adds `side` to the faces that are seen, once.
 void show(const KitCall& call, PartIndex part, Direction side);
