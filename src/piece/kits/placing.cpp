@@ -71,6 +71,21 @@ const shop::Hardware* fitting_of_kind(const KitCall& call,
   return nullptr;
 }
 
+const shop::BandStock* band_of(const KitCall& call, std::string_view field) {
+  const std::string id = call.fields.identifier(field);
+  const shop::BandStock* band = call.shop.shop.band(id);
+  if (band == nullptr && !id.empty()) {
+    std::vector<std::string> known;
+    for (const shop::BandStock& stock : call.shop.shop.bands) {
+      known.push_back(stock.id);
+    }
+    call.fields.complain(field,
+                         fmt::format("`{}` is not an edge band of the shop", id),
+                         base::nearest_word(id, std::span<const std::string>{known}));
+  }
+  return band;
+}
+
 Length size_of(const shop::Hardware& fitting, std::string_view size, Length usual) {
   const auto found = fitting.sizes.find(size);
   return found != fitting.sizes.end() ? found->second : usual;

@@ -29,11 +29,14 @@ const shop::Hardware* fitting_of_kind(const KitCall& call,
                                       std::string_view what,
                                       std::string_view field);
 
+/// The edge band written under `field`, or nullptr; complains when the shop has none of that id.
+const shop::BandStock* band_of(const KitCall& call, std::string_view field);
+
 /// A size of a fitting from the shop's list, or `usual` when the list does not say.
 Length size_of(const shop::Hardware& fitting, std::string_view size, Length usual);
 
-/// The name of the run of grain written under `field`: none for `no`, `own` for `yes`, else the name
-/// itself, which kits in several spaces may share.
+/// The name of the run of grain written under `field`: none for `no`, `own` for `yes`, else the
+/// name itself, which kits in several spaces may share.
 std::string run_of(const KitCall& call, std::string_view field, const std::string& own);
 
 /// Makes the part the next of the run; an empty name changes nothing.
