@@ -19,10 +19,11 @@ struct ReadShop {
   base::Errors errors;
 };
 
-/// Reads a shop. `based_on` takes another shop first and changes only what is written; lists of stock,
-/// fittings, standards and machines are merged by id. Labour standards and reference tables come from
-/// the CSV files the shop names. Errors: all of them, with their places; also a price of zero, a stock
-/// with an unknown species or panel, a machine limit below zero, instalments that do not add up to 100.
+/// Reads a shop. `based_on` takes another shop first and changes only what is written; lists of
+/// stock, fittings, standards and machines are merged by id. Labour standards and reference tables
+/// come from the CSV files the shop names. Errors: all of them, with their places; also a price of
+/// zero, a stock with an unknown species or panel, a machine limit below zero, instalments that do
+/// not add up to 100.
 ReadShop read_shop(std::string_view text, const std::string& file, const OpenFile& open);
 
 /// What may stand in a Shop document; also published as JSON Schema.
