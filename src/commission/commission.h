@@ -62,9 +62,9 @@ struct Room {
 struct Passage {
   std::string kind;  // "door", "corner", "stair", "lift"
   std::string name;
-  Length width;      // clear width of a door, or of the corridor before a corner
-  Length beyond;     // of the corridor after a corner
-  Length height;     // clear height; zero when it does not bind
+  Length width;   // clear width of a door, or of the corridor before a corner
+  Length beyond;  // of the corridor after a corner
+  Length height;  // clear height; zero when it does not bind
   base::Position at;
 };
 
@@ -85,7 +85,8 @@ struct ExtraCost {
   base::Position at;
 };
 
-/// Hours that no rule can see (design talks, a site visit): `standard` is an id of the shop's table.
+/// Hours that no rule can see (design talks, a site visit): `standard` is an id of the shop's
+/// table.
 struct ExtraWork {
   std::string what;
   std::string standard;
@@ -102,7 +103,8 @@ struct Dismissal {
 
 /// Who or what the piece serves, for the checks.
 struct Use {
-  std::string what;                 // "hall_cabinet", "dining_table", "desk", "bookcase" ...: picks ergonomic rules
+  std::string
+      what;  // "hall_cabinet", "dining_table", "desk", "bookcase" ...: picks ergonomic rules
   bool children = false;
   std::optional<Length> knee_height;  // asked for by the client
   std::optional<measure::NewtonsPerMillimetre> shelf_load;
@@ -114,11 +116,11 @@ struct Commission {
   std::string name;
   std::string number;
   std::string revision = "A";
-  std::string says;      // for the client's paper
+  std::string says;  // for the client's paper
   Client client;
   std::optional<measure::Date> quoted;
   std::optional<measure::Date> wanted;
-  std::string shop_file; // "" : the default shop
+  std::string shop_file;  // "" : the default shop
   Use use;
   Room room;
   std::vector<Passage> way_in;
@@ -129,8 +131,8 @@ struct Commission {
   std::vector<ExtraCost> extra_costs;
   std::vector<ExtraWork> extra_work;
   std::vector<Dismissal> dismissals;
-  shop::Terms terms;     // the shop's, with what the commission changes
-  std::string finish;    // id in the shop's list
+  shop::Terms terms;   // the shop's, with what the commission changes
+  std::string finish;  // id in the shop's list
   std::string glue;
 
   measure::LengthUnit unit() const { return names.unit(); }
@@ -143,8 +145,10 @@ struct ReadCommission {
 
 /// Reads the head of a commission: everything but the inside of `piece`. `shop` gives defaults of
 /// terms, finish and glue, which must exist there.
-ReadCommission read_commission(const document::Node& root, const std::string& file,
-                               const shop::Shop& shop, const Picks& picks = {});
+ReadCommission read_commission(const document::Node& root,
+                               const std::string& file,
+                               const shop::Shop& shop,
+                               const Picks& picks = {});
 
 /// The shop file a commission names, before anything else of it is read ("" when it names none).
 std::string shop_named_by(const document::Node& root);

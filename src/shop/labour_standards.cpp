@@ -8,6 +8,7 @@
 
 #include "base/csv.h"
 #include "base/nearest.h"
+#include "base/quote.h"
 
 namespace plankwright::shop {
 namespace {
@@ -46,7 +47,7 @@ std::string one_of(const base::CsvRow& row, std::string_view column, std::span<c
   const std::string& word = row.word(column);
   if (!word.empty() && std::ranges::find(words, word) == words.end()) {
     row.complain(column,
-                 fmt::format("found `{}`, expected {}", word, base::list_words(words)),
+                 fmt::format("found {}, expected {}", base::quote(word), base::list_words(words)),
                  base::nearest_word(word, words));
   }
   return word;
@@ -56,7 +57,7 @@ std::string machine_of(const base::CsvRow& row, std::span<const std::string> mac
   const std::string& word = row.text("machine");
   if (!word.empty() && !machines.empty() && std::ranges::find(machines, word) == machines.end()) {
     row.complain("machine",
-                 fmt::format("there is no machine `{}` in this shop", word),
+                 fmt::format("there is no machine {} in this shop", base::quote(word)),
                  base::nearest_word(word, machines));
   }
   return word;
@@ -131,9 +132,9 @@ std::vector<LabourStandard> read_labour_standards(std::string_view csv_text,
     const std::size_t before = errors.size();
     LabourStandard standard = read_standard(row, machines);
     if (!seen.insert(standard.id).second) {
-      row.complain("id", fmt::format("`{}` stands here a second time", standard.id));
+      row.complain("id", fmt::format("{} stands here a second time", base::quote(standard.id)));
     } else if (errors.size() == before && standard.setup + standard.per_unit <= Minutes{0}) {
-      row.complain("per_unit_min", fmt::format("`{}` takes no time at all", standard.id));
+      row.complain("per_unit_min", fmt::format("{} takes no time at all", base::quote(standard.id)));
     }
     standards.push_back(std::move(standard));
   }
