@@ -50,26 +50,6 @@ void fix_parts(const KitCall& call,
   }
 }
 
-void read_band(const KitCall& call, FrontEdge& edge) {
-  edge.band = call.fields.identifier("band");
-  if (edge.band.empty()) {
-    return;
-  }
-  const shop::BandStock* band = call.shop.shop.band(edge.band);
-  if (band == nullptr) {
-    std::vector<std::string> known;
-    for (const shop::BandStock& stock : call.shop.shop.bands) {
-      known.push_back(stock.id);
-    }
-    call.fields.complain("band",
-                         fmt::format("`{}` is not an edge band of the shop", edge.band),
-                         base::nearest_word(edge.band, std::span<const std::string>{known}));
-    edge.band.clear();
-    return;
-  }
-  edge.band_thickness = band->thickness;
-}
-
 /// The strip in front of a core, as long and as thick as it.
 PartIndex add_lipping(const KitCall& call,
                       const NewPart& part,
@@ -147,9 +127,26 @@ std::vector<PartIndex> touching(const KitCall& call, PartIndex part, Direction s
   return found;
 }
 
+FrontEdge read_band(const KitCall& call) {
+  const std::string id = call.fields.identifier("band");
+  const shop::BandStock* band = call.shop.shop.band(id);
+  if (band != nullptr) {
+    return {.band = id, .band_thickness = band->thickness, .lipping = {}, .lipping_thickness = {}};
+  }
+  if (!id.empty()) {
+    std::vector<std::string> known;
+    for (const shop::BandStock& stock : call.shop.shop.bands) {
+      known.push_back(stock.id);
+    }
+    call.fields.complain("band",
+                         fmt::format("`{}` is not an edge band of the shop", id),
+                         base::nearest_word(id, std::span<const std::string>{known}));
+  }
+  return {};
+}
+
 FrontEdge read_front_edge(const KitCall& call) {
-  FrontEdge edge;
-  read_band(call, edge);
+  FrontEdge edge = read_band(call);
   if (call.fields.has("lipping")) {
     const document::Fields lipping = call.fields.map("lipping");
     edge.lipping = lipping.identifier("stock");
@@ -213,6 +210,23 @@ void fix(const KitCall& call,
       }
     }
   }
+}
+
+std::vector<PartIndex> add_run(const KitCall& call, NewPart part, int pieces) {
+  std::vector<PartIndex> run;
+  const Box whole = part.body;
+  const std::string path = part.path;
+  for (int piece = 0; piece < pieces; ++piece) {
+    const Length end = whole.at.x + whole.size.x * (piece + 1) / pieces;
+    part.path = pieces > 1 ? fmt::format("{}_{}", path, piece + 1) : path;
+    part.body.size.x = end - part.body.at.x;
+    run.push_back(add_part(call, part));
+    if (piece > 0) {
+      let_meet(call, run[run.size() - 2], run.back(), kToRight);
+    }
+    part.body.at.x = end;
+  }
+  return run;
 }
 
 void let_meet(const KitCall& call, PartIndex a, PartIndex b, Direction home) {

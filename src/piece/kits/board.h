@@ -67,7 +67,10 @@ struct FrontEdge {
   Length lipping_thickness;
 };
 
-/// Reads the fields `band` and `lipping`; complains of a band that the shop has not.
+/// Reads the field `band`; complains of one that the shop has not.
+FrontEdge read_band(const KitCall& call);
+
+/// Reads the fields `band` and `lipping`; a lipping takes the place of a band.
 FrontEdge read_front_edge(const KitCall& call);
 
 /// A board, and the strip on its front edge when it has one.
@@ -103,6 +106,9 @@ void fix(const KitCall& call,
          const Board& a,
          const Board& b,
          Direction home);
+
+/// `part` cut along its width into `pieces` equal lengths that meet end to end.
+std::vector<PartIndex> add_run(const KitCall& call, NewPart part, int pieces);
 
 /// Two parts that only meet: nothing is cut and nothing glued.
 void let_meet(const KitCall& call, PartIndex a, PartIndex b, Direction home);
