@@ -21,27 +21,27 @@
 namespace plankwright::document {
 
 enum class FieldKind {
-  kLength,    // an expression; a bare number is in the document's unit
-  kNumber,    // a plain number (an expression)
-  kCount,     // a whole number, not negative (an expression)
-  kPercent,   // `35 %`
-  kMoney,     // `120` or `120.50`, in the document's currency
-  kMinutes,   // `45 min`, `2 h`
-  kCelsius,   // `20 C`, `68 F`
-  kKilograms, // `30 kg`, `60 lb`
-  kLineLoad,  // `30 kg/m`, `20 lb/ft`
-  kDate,      // `2026-03-14`
-  kYesNo,     // yes, no, true, false
-  kWord,      // one of `words`, or a name that stands for one of them
-  kIdentifier,// one word (letters, digits, _), or a name that stands for one, e.g. a stock
-  kText,      // any text
-  kLengths,   // a list of lengths, or one
-  kIdentifiers,// a list of words, or one
-  kPercents,  // a list of percents, or one
-  kMap,       // a map described by `inner`
-  kMaps,      // a list of such maps
-  kNamedMaps, // a map whose keys are names of the user's own and whose values are such maps
-  kAny        // looked at by whoever asks for it
+  kLength,       // an expression; a bare number is in the document's unit
+  kNumber,       // a plain number (an expression)
+  kCount,        // a whole number, not negative (an expression)
+  kPercent,      // `35 %`
+  kMoney,        // `120` or `120.50`, in the document's currency
+  kMinutes,      // `45 min`, `2 h`
+  kCelsius,      // `20 C`, `68 F`
+  kKilograms,    // `30 kg`, `60 lb`
+  kLineLoad,     // `30 kg/m`, `20 lb/ft`
+  kDate,         // `2026-03-14`
+  kYesNo,        // yes, no, true, false
+  kWord,         // one of `words`, or a name that stands for one of them
+  kIdentifier,   // one word (letters, digits, _), or a name that stands for one, e.g. a stock
+  kText,         // any text
+  kLengths,      // a list of lengths, or one
+  kIdentifiers,  // a list of words, or one
+  kPercents,     // a list of percents, or one
+  kMap,          // a map described by `inner`
+  kMaps,         // a list of such maps
+  kNamedMaps,    // a map whose keys are names of the user's own and whose values are such maps
+  kAny           // looked at by whoever asks for it
 };
 
 /// Which numbers make sense; checked when a value is asked for.
@@ -50,7 +50,7 @@ enum class FieldRange { kAny, kNotNegative, kPositive };
 struct Field {
   std::string_view key;
   FieldKind kind = FieldKind::kAny;
-  std::string_view says;      // for the handbook and the editor: one sentence in trade words
+  std::string_view says;  // for the handbook and the editor: one sentence in trade words
   bool required = false;
   std::string_view fallback = {};  // what is taken when it is not written, as it would be written
   FieldRange range = FieldRange::kAny;
@@ -101,7 +101,8 @@ class Fields {
   std::vector<Fields> maps(std::string_view key) const;
   std::vector<std::pair<std::string, Fields>> named_maps(std::string_view key) const;
 
-  /// How many mistakes stand in the list by now; unchanged after asking means that the answer is good.
+  /// How many mistakes stand in the list by now; unchanged after asking means that the answer is
+  /// good.
   std::size_t mistakes() const { return errors_->size(); }
 
   /// Adds an error of the caller's own at `key`.
@@ -131,7 +132,8 @@ class Fields {
   base::Errors* errors_;
 };
 
-/// JSON Schema (draft 2020-12) of a map read by `table`, as JSON text, with `title` and descriptions.
+/// JSON Schema (draft 2020-12) of a map read by `table`, as JSON text, with `title` and
+/// descriptions.
 std::string json_schema(FieldTable table, std::string_view title);
 
 }  // namespace plankwright::document

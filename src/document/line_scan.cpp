@@ -14,10 +14,6 @@ namespace {
 
 constexpr std::size_t kDeepest = 64;
 
-bool is_white(char c) {
-  return c == ' ' || c == '\t';
-}
-
 class LineScanner {
  public:
   LineScanner(const SourceLines& lines, const std::string& file) : lines_{lines}, file_{file} {
@@ -64,6 +60,7 @@ class LineScanner {
   void scan_values(std::size_t byte);
   std::optional<std::size_t> scan_node(std::size_t byte);
   std::optional<std::size_t> quoted(std::size_t byte);
+  void check_escape(std::size_t byte);
   std::optional<std::size_t> plain(std::size_t byte);
   std::optional<std::size_t> bracket(std::size_t byte);
   std::optional<std::size_t> behind_node(std::size_t start, std::size_t end, bool is_plain);
@@ -136,7 +133,7 @@ void LineScanner::check_bytes() {
 /// Text under `|` or `>` is not looked at; it ends with the first line that is indented no further
 /// than the name it belongs to.
 bool LineScanner::is_block_text() {
-  if (in_block_text_ && static_cast<int>(indent_of(text())) <= last_indent_) {
+  if (in_block_text_ && !is_blank(text()) && static_cast<int>(indent_of(text())) <= last_indent_) {
     in_block_text_ = false;
   }
   return in_block_text_;
@@ -195,7 +192,11 @@ bool LineScanner::is_continued(std::size_t indent) {
 
 void LineScanner::scan_line() {
   check_bytes();
-  if (is_block_text() || is_blank(text())) {
+  if (is_block_text()) {
+    return;
+  }
+  if (is_blank(text())) {
+    scan_.mended[line_].clear();  // the library would take a tab in it for indentation
     return;
   }
   const std::size_t indent = indent_of(text());
@@ -338,7 +339,7 @@ std::optional<std::size_t> LineScanner::quoted(std::size_t byte) {
   const char quote = at(byte);
   for (std::size_t end = byte + 1; !ends_at(end); ++end) {
     if (quote == '"' && at(end) == '\\') {
-      ++end;
+      check_escape(end++);
     } else if (at(end) == quote && quote == '\'' && at(end + 1) == quote) {
       ++end;
     } else if (at(end) == quote) {
@@ -353,6 +354,18 @@ std::optional<std::size_t> LineScanner::quoted(std::size_t byte) {
   scan_.mended[line_] += quote == '"' ? " \"" : "'";
   close_brackets(line_, text().size());
   return std::nullopt;
+}
+
+/// The signs that YAML 1.2.2, section 5.7, knows behind a backslash.
+void LineScanner::check_escape(std::size_t byte) {
+  if (std::string_view{"0abt\tnvfre \"/\\N_LPxuU"}.find(at(byte + 1)) == std::string_view::npos) {
+    blame(line_,
+          byte,
+          "found a `\\` in double quotes that begins no known sign; write `\\\\` for one `\\`, or "
+          "use "
+          "single quotes");
+    scan_.mended[line_][byte] = 'x';
+  }
 }
 
 bool LineScanner::is_colon(std::size_t byte, bool behind_quote) const {
@@ -465,47 +478,8 @@ LineScan LineScanner::run() {
 
 }  // namespace
 
-SourceLines::SourceLines(std::string_view text) {
-  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-  if (text.starts_with(kByteOrderMark)) {
-    text.remove_prefix(kByteOrderMark.size());
-  }
-  while (!text.empty()) {
-    const auto end = std::min(text.find('\n'), text.size());
-    std::string_view line = text.substr(0, end);
-    if (line.ends_with('\r')) {
-      line.remove_suffix(1);
-    }
-    lines_.push_back(line);
-    text.remove_prefix(std::min(end + 1, text.size()));
-  }
-}
-
-int SourceLines::column(std::size_t line, std::size_t byte) const {
-  if (line != last_line_ || byte < last_byte_) {
-    last_line_ = line;
-    last_byte_ = 0;
-    last_column_ = 1;
-  }
-  const std::string_view text = line < lines_.size() ? lines_[line] : std::string_view{};
-  for (; last_byte_ < byte; ++last_byte_) {
-    const bool inside = last_byte_ + 1 < text.size() &&
-                        (static_cast<unsigned char>(text[last_byte_ + 1]) & 0xC0U) == 0x80U;
-    last_column_ += inside ? 0 : 1;
-  }
-  return last_column_;
-}
-
 LineScan scan_lines(const SourceLines& lines, const std::string& file) {
   return LineScanner{lines, file}.run();
-}
-
-std::size_t indent_of(std::string_view line) {
-  return std::min(line.find_first_not_of(' '), line.size());
-}
-
-bool is_blank(std::string_view line) {
-  return std::ranges::all_of(line, is_white);
 }
 
 }  // namespace plankwright::document

@@ -1,5 +1,6 @@
 #pragma once
-// The names of a document and what they stand for: `long: 1900`, `joint: housed`, `wood: cherry_4_4`.
+// The names of a document and what they stand for: `long: 1900`, `joint: housed`, `wood:
+// cherry_4_4`.
 
 #include <map>
 #include <memory>

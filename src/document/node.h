@@ -16,10 +16,10 @@ struct Node {
   struct Entry;
 
   Kind kind = Kind::kEmpty;
-  base::Position at = {};    // of the first character of the value
-  std::string text = {};     // of a scalar, quotes taken off
-  bool quoted = false;       // a quoted scalar is text, never an expression
-  std::vector<Node> items = {};      // of a list
+  base::Position at = {};           // of the first character of the value
+  std::string text = {};            // of a scalar, quotes taken off
+  bool quoted = false;              // a quoted scalar is text, never an expression
+  std::vector<Node> items = {};     // of a list
   std::vector<Entry> entries = {};  // of a map
 
   /// The value under `key`, or nullptr.
@@ -46,8 +46,9 @@ struct Parsed {
 
 /// Reads YAML 1.2 with the parts of it a written document needs: maps, lists, plain and quoted
 /// scalars, comments, block text. Errors (each with its place, all that can be found in one go):
-/// syntax, duplicate keys, anchors, aliases, tags and merge keys (not part of the format), unfinished
-/// quotes, tabs as indentation, bytes that are not UTF-8 text, a text over 4 MiB, nesting over 64.
+/// syntax, duplicate keys, anchors, aliases, tags and merge keys (not part of the format),
+/// unfinished quotes, tabs as indentation, bytes that are not UTF-8 text, a text over 4 MiB,
+/// nesting over 64.
 Parsed parse_yaml(std::string_view text, const std::string& file);
 
 }  // namespace plankwright::document

@@ -14,6 +14,7 @@
 #include "base/quote.h"
 #include "document/line_scan.h"
 #include "document/node.h"
+#include "document/source_lines.h"
 
 namespace plankwright::document {
 namespace {
@@ -201,11 +202,9 @@ std::string in_plain_words(const std::string& complaint) {
       return std::string{wording.ours};
     }
   }
-  if (complaint.starts_with("unknown escape character") ||
-      complaint.starts_with("invalid unicode") ||
+  if (complaint.starts_with("invalid unicode") ||
       complaint.starts_with("bad character found while scanning hex")) {
-    return "found a `\\` in double quotes that starts no known sign; write `\\\\` for one `\\`, or "
-           "use single quotes";
+    return "found before this a `\\` whose number stands for no character";
   }
   return fmt::format("this is not YAML: {}", complaint);
 }
