@@ -99,24 +99,25 @@ inline shop::Shop test_shop() {
   band.thickness = 1_mm;
   band.width = 22_mm;
   shop.bands = {band};
-  shop.hardware = {fitting("shelf_pin_steel", "shelf_pin"),
-                   fitting("shelf_pin_brass", "shelf_pin"),
-                   fitting("screw_4_30", "button_screw"),
-                   fitting("screw_4_50", "screw"),
-                   fitting("plinth_block", "leveller"),
-                   fitting("connector_screw", "connector"),
-                   fitting("wall_fixing", "wall_fixing"),
-                   fitting("top_clip", "top_clip"),
-                   fitting("glide_felt", "glide"),
-                   fitting("leg_bolt_m8", "leg_bolt"),
-                   fitting("insert_m8", "insert"),
-                   fitting("butt_hinge_2_1_2", "butt_hinge"),
-                   fitting("cup_hinge_110", "cup_hinge"),
-                   fitting("catch_touch", "catch"),
-                   fitting("knob_turned", "pull"),
-                   fitting("pull_bar_oak", "pull"),
-                   fitting("slide_concealed_15", "slide_pair"),
-                   fitting("drawer_box_bought", "drawer_box")};
+  shop.hardware = {
+      fitting("shelf_pin_steel", "shelf_pin", {{"hole", 5_mm}, {"depth", 9_mm}}),
+      fitting("shelf_pin_brass", "shelf_pin", {{"hole", 0.25_in}, {"depth", 0.375_in}}),
+      fitting("screw_4_30", "button_screw"),
+      fitting("screw_4_50", "screw"),
+      fitting("plinth_block", "leveller"),
+      fitting("connector_screw", "connector"),
+      fitting("wall_fixing", "wall_fixing"),
+      fitting("top_clip", "top_clip"),
+      fitting("glide_felt", "glide"),
+      fitting("leg_bolt_m8", "leg_bolt"),
+      fitting("insert_m8", "insert"),
+      fitting("butt_hinge_2_1_2", "butt_hinge"),
+      fitting("cup_hinge_110", "cup_hinge"),
+      fitting("catch_touch", "catch"),
+      fitting("knob_turned", "pull"),
+      fitting("pull_bar_oak", "pull"),
+      fitting("slide_concealed_15", "slide_pair"),
+      fitting("drawer_box_bought", "drawer_box")};
   shop.allowances.rough_length = 1_in;
   shop.allowances.rough_width = 0.25_in;
   shop.allowances.glued_width = 0.25_in;
