@@ -297,7 +297,9 @@ void read_grammar(const SourceLines& lines,
     Pass pass = read_once(joined(mended), lines, file);
     add_new(parsed.errors, pass.errors);
     if (pass.complete) {
-      parsed.root = std::move(pass.root);
+      if (pass.root.kind != Node::Kind::kEmpty) {
+        parsed.root = std::move(pass.root);
+      }
       return;
     }
     parsed.readable = false;
