@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 #include <fmt/format.h>
@@ -48,6 +49,18 @@ std::optional<std::string> open_file(const std::string& name,
   error.at = at;
   reading.errors.push_back(std::move(error));
   return std::nullopt;
+}
+
+/// Puts the mistakes from `first` on in the order of their files and lines.
+void sort_by_place(base::Errors& errors, std::size_t first) {
+  std::stable_sort(errors.begin() + static_cast<std::ptrdiff_t>(first),
+                   errors.end(),
+                   [](const base::Error& a, const base::Error& b) {
+                     const base::Position none;
+                     const base::Position& x = a.at ? *a.at : none;
+                     const base::Position& y = b.at ? *b.at : none;
+                     return std::tie(x.file, x.line, x.column) < std::tie(y.file, y.line, y.column);
+                   });
 }
 
 /// The shop that this one is based on, an empty one when it stands on its own, nothing when the
@@ -262,6 +275,7 @@ std::optional<Shop> read_document(std::string_view text,
   if (!shop) {
     return std::nullopt;
   }
+  const std::size_t errors_of_base = reading.errors.size();
   const std::string base_currency = shop->currency.code;
   const document::Names names{unit_of(parsed.root, shop->unit)};
   const Fields from{parsed.root, shop_fields(), names, reading.errors};
@@ -272,6 +286,7 @@ std::optional<Shop> read_document(std::string_view text,
   read_names(from, *shop);
   take_exchange(from, base_currency, *shop);
   read_parts(from, reading, *shop);
+  sort_by_place(reading.errors, errors_of_base);
   return shop;
 }
 
