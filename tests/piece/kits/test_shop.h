@@ -111,16 +111,31 @@ inline shop::Shop test_shop() {
       fitting("glide_felt", "glide"),
       fitting("leg_bolt_m8", "leg_bolt"),
       fitting("insert_m8", "insert"),
-      fitting("butt_hinge_2_1_2", "butt_hinge"),
-      fitting("cup_hinge_110", "cup_hinge"),
+      fitting("butt_hinge_2_1_2",
+              "butt_hinge",
+              {{"length", 2.5_in}, {"width", 0.875_in}, {"thickness", 0.09375_in}}),
+      fitting("cup_hinge_110",
+              "cup_hinge",
+              {{"bore", 35_mm}, {"bore_depth", 12.5_mm}, {"edge", 4_mm}, {"overlay", 18_mm}}),
       fitting("catch_touch", "catch"),
       fitting("knob_turned", "pull"),
-      fitting("pull_bar_oak", "pull"),
-      fitting("slide_concealed_15", "slide_pair"),
-      fitting("drawer_box_bought", "drawer_box")};
+      fitting("pull_bar_oak", "pull", {{"spacing", 160_mm}}),
+      fitting("slide_concealed_15",
+              "slide_pair",
+              {{"width_less", 0.625_in},
+               {"length", 15_in},
+               {"height_less", 1_in},
+               {"travel", 14.75_in}}),
+      fitting("slide_concealed_400",
+              "slide_pair",
+              {{"width_less", 16_mm}, {"length", 400_mm}, {"height_less", 26_mm}}),
+      fitting("drawer_box_bought",
+              "drawer_box",
+              {{"side", 0.5_in}, {"bottom", 0.25_in}, {"height_step", 0.125_in}})};
   shop.allowances.rough_length = 1_in;
   shop.allowances.rough_width = 0.25_in;
   shop.allowances.glued_width = 0.25_in;
+  shop.allowances.show_gap = 2_mm;
   shop.species = wood::read_species(source_text("data/species.csv"), "species.csv").value();
   shop.panels = wood::read_panels(source_text("data/panels.csv"), "panels.csv").value();
   return shop;
