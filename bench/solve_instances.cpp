@@ -29,6 +29,7 @@ struct Options {
   std::vector<std::string> files;
   std::string variant;
   double seconds = 2;
+  double work = 0;  // in billions; what the seconds allow when nought
   std::int64_t first = -1;
   int threads = 2;
   std::string set;
@@ -102,7 +103,7 @@ Outcome run_sheets(const json& instance, const Options& options) {
   const auto start = Clock::now();
   const Alarm alarm{options.seconds};
   solve::SheetLimits limits;
-  limits.work = static_cast<std::int64_t>(options.seconds * 4e9);
+  limits.work = static_cast<std::int64_t>((options.work > 0 ? options.work : options.seconds * 4) * 1e9);
   limits.threads = options.threads;
   limits.stop = alarm.token();
   limits.progress = [&](const solve::SheetProgress& progress) {
@@ -255,6 +256,8 @@ int main(int count, char** words) {
       options.variant = words[++i];
     } else if (word == "--seconds" && has_value) {
       options.seconds = std::stod(words[++i]);
+    } else if (word == "--work" && has_value) {
+      options.work = std::stod(words[++i]);
     } else if (word == "--first" && has_value) {
       options.first = std::stoll(words[++i]);
     } else if (word == "--threads" && has_value) {

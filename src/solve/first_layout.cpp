@@ -89,6 +89,7 @@ class FirstLayoutMaker {
         continue;
       }
       CutForest forest{problem_, one_sheet_of(kind)};
+      forest.set_blink(0);
       const int slot = forest.open_sheet(k);
       insert_all(forest, 0);
       const double rate =

@@ -96,8 +96,6 @@ GuillotineTable::GuillotineTable(const PackProblem& problem,
   y_ = sums_of(merged(along_y), most_y);
   floor_x_ = floors(x_, most_x);
   floor_y_ = floors(y_, most_y);
-  rows_.resize(x_.size() * y_.size());
-  columns_.resize(rows_.size());
 }
 
 void GuillotineTable::place_parts(const std::vector<std::int32_t>& values) {
@@ -125,7 +123,8 @@ void GuillotineTable::place_parts(const std::vector<std::int32_t>& values) {
 void GuillotineTable::fill(const std::vector<std::int32_t>& values,
                            double per_cut,
                            double per_length) {
-  std::ranges::fill(rows_, 0);
+  rows_.assign(x_.size() * y_.size(), 0);
+  columns_.resize(rows_.size());
   place_parts(values);
   const auto money = [&](std::int32_t point) {
     const double length = std::max(0.0, static_cast<double>(point) * grid_ - problem_.kerf);

@@ -262,7 +262,11 @@ void SheetBound::step() {
   bool level_done = !can_still_rise(value);
   if (!level_done) {
     std::vector<double> trial = prices_;
-    if (!best_prices_.empty()) {
+    if (best_prices_.empty()) {  // the first round proves at least what the area does
+      for (std::size_t t = 0; t < trial.size(); ++t) {
+        trial[t] = problem_.types[t].value;
+      }
+    } else {
       for (std::size_t t = 0; t < trial.size(); ++t) {
         trial[t] = smoothing_ * best_prices_[t] + (1 - smoothing_) * trial[t];
       }

@@ -82,8 +82,11 @@ class SheetSolver {
  private:
   bool is_done() const {
     return answer_.cost <= answer_.bound || answer_.work >= limits_.work ||
-           limits_.stop.stop_requested() || (islands_.empty() && bound_->is_finished());
+           limits_.stop.stop_requested() ||
+           (bound_->is_finished() && (islands_.empty() || price_is_least()));
   }
+
+  bool price_is_least() const { return best_price_ <= bound_->bound(); }
 
   void offer(const std::vector<PackSheet>& sheets) {
     std::vector<SheetLayout> layouts = make_layouts(job_, problem_, sheets);
