@@ -39,7 +39,13 @@ class TreeBuilder : public YAML::EventHandler {
   Node take_root() { return std::move(root_); }
   base::Errors take_errors() { return std::move(errors_); }
 
-  void OnDocumentStart(const YAML::Mark& /*mark*/) override {}
+  /// The library takes a line that fits nothing above it for the start of another document.
+  void OnDocumentStart(const YAML::Mark& mark) override {
+    if (started_) {
+      throw YAML::ParserException{mark, YAML::ErrorMsg::END_OF_MAP};
+    }
+    started_ = true;
+  }
   void OnDocumentEnd() override {}
   void OnNull(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
     add(Node{.at = place(mark)});
@@ -94,6 +100,7 @@ class TreeBuilder : public YAML::EventHandler {
 
   const SourceLines& lines_;
   const std::string& file_;
+  bool started_ = false;
   std::vector<Open> open_;
   std::size_t values_ = 0;
   Node root_;
@@ -246,7 +253,8 @@ Pass read_once(const std::string& text, const SourceLines& lines, const std::str
   try {
     std::istringstream stream{text};
     YAML::Parser parser{stream};
-    parser.HandleNextDocument(builder);
+    while (parser.HandleNextDocument(builder)) {
+    }
     pass.complete = true;
     pass.root = builder.take_root();
     pass.errors = builder.take_errors();
