@@ -216,7 +216,7 @@ TEST(ReadShopErrors, OfSizesAndCounts) {
        {"machines: {planer: {longest: 200}}",
         "my.yaml:2:30: error: the longest piece of `planer` is shorter than its shortest\n"},
        {"solids: {oak_5_4: {surfaced: 40}}",
-        "my.yaml:2:30: error: `oak_5_4` cannot be thicker surfaced (40 mm) than rough (31.8- "
+        "my.yaml:2:30: error: `oak_5_4` cannot be thicker surfaced (40 mm) than rough (31.8 "
         "mm)\n"},
        {"solids: {oak_5_4: {buy_factor: 0.5}}",
         "my.yaml:2:32: error: found `0.5`, expected 1 to 5\n"},
