@@ -109,6 +109,30 @@ fs::path data_folder() {
   return PLANKWRIGHT_DATA_FOLDER;
 }
 
+base::Result<plan::Reference> read_reference() {
+  const auto text_of = [folder = data_folder()](const std::string& name) {
+    return read_file(folder / name);
+  };
+  auto wood = wood::read_reference(text_of);
+  const auto rule_text = text_of("operation_rules.csv");
+  const auto caution_text = text_of("cautions.csv");
+  if (!wood.ok()) {
+    return wood.error();
+  }
+  for (const auto* text : {&rule_text, &caution_text}) {
+    if (!text->ok()) {
+      return text->error();
+    }
+  }
+  bench::ReadRules read = bench::read_rules(rule_text.value(), "operation_rules.csv");
+  const base::Errors wrong = bench::read_cautions(caution_text.value(), "cautions.csv", read.rules);
+  read.errors.insert(read.errors.end(), wrong.begin(), wrong.end());
+  if (!read.errors.empty()) {
+    return read.errors.front();
+  }
+  return plan::Reference{std::move(wood).value(), std::move(read.rules)};
+}
+
 shop::OpenFile open_beside(const fs::path& commission) {
   return [folder = commission.parent_path(),
           data = data_folder()](const std::string& name) -> base::Result<std::string> {

@@ -117,6 +117,28 @@ Box touching(const Part& a, const Part& b) {
   return where;
 }
 
+struct Counts {
+  std::size_t parts, joints, hardware;
+};
+
+Counts counts_of(const Piece& piece) {
+  return {piece.parts.size(), piece.joints.size(), piece.hardware.size()};
+}
+
+/// Everything a kit made says so; kits within it have signed theirs already.
+void sign_what_is_new(Piece& piece, const Counts& before, std::string_view kit) {
+  const auto sign = [&](auto& things, std::size_t first) {
+    for (std::size_t i = first; i < things.size(); ++i) {
+      if (things[i].kit.empty()) {
+        things[i].kit = kit;
+      }
+    }
+  };
+  sign(piece.parts, before.parts);
+  sign(piece.joints, before.joints);
+  sign(piece.hardware, before.hardware);
+}
+
 void run_kit(const Kit& kit, const document::Node& node, const Space& space, Workshop& shop) {
   if (shop.depth >= kDeepestNesting) {
     shop.errors.push_back(
@@ -133,9 +155,11 @@ void run_kit(const Kit& kit, const document::Node& node, const Space& space, Wor
     return;
   }
   const document::Fields fields{node, kit.fields, shop.commission.names, shop.errors};
+  const Counts before = counts_of(shop.piece);
   ++shop.depth;
   kit.build({fields, space, shop});
   --shop.depth;
+  sign_what_is_new(shop.piece, before, kit.word);
 }
 
 }  // namespace

@@ -1,0 +1,487 @@
+#include "papers/plan_json.h"
+
+#include <nlohmann/json.hpp>
+
+#include "measure/expression.h"
+
+namespace plankwright::papers {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using measure::Length;
+using measure::Money;
+
+/// Writes values of one plan: its unit and currency are the plan's.
+class Writer {
+ public:
+  explicit Writer(const plan::Plan& plan) : plan_{&plan} {}
+
+  Json whole() const {
+    Json json;
+    json["format"] = "plankwright-plan-1";
+    json["commission"] = head();
+    json["piece"] = piece();
+    json["findings"] = findings();
+    json["stock"] = stock();
+    json["bench"] = bench();
+    json["price"] = price();
+    json["choices"] = choices();
+    json["make_or_buy"] = make_or_buy();
+    return json;
+  }
+
+ private:
+  Json length(Length size) const {
+    return {{"mm", size.mm()}, {"text", measure::print_with_unit(size, plan_->commission.unit())}};
+  }
+  static Json money(Money amount) { return amount.minor(); }
+  static Json place(const base::Position& at) {
+    return {{"file", at.file}, {"line", at.line}, {"column", at.column}};
+  }
+  static Json point(const measure::Point& p) { return {p.x.mm(), p.y.mm(), p.z.mm()}; }
+  static Json box(const measure::Box& b) { return {{"at", point(b.at)}, {"size", point(b.size)}}; }
+  static Json direction(const measure::Direction& d) {
+    constexpr const char* kNames[] = {"x", "y", "z"};
+    return std::string{d.sign < 0 ? "-" : "+"} + kNames[static_cast<std::size_t>(d.axis)];
+  }
+  Json size(const piece::Size& s) const {
+    return {{"length", length(s.length)},
+            {"width", length(s.width)},
+            {"thickness", length(s.thickness)}};
+  }
+  Json paths(const std::vector<piece::PartIndex>& parts) const {
+    Json list = Json::array();
+    for (const piece::PartIndex i : parts) {
+      list.push_back(plan_->piece.parts[i].path);
+    }
+    return list;
+  }
+
+  Json head() const {
+    const commission::Commission& c = plan_->commission;
+    Json json = {{"name", c.name},
+                 {"number", c.number},
+                 {"revision", c.revision},
+                 {"client", c.client.name},
+                 {"unit", c.unit() == measure::LengthUnit::kInch ? "inch" : "mm"},
+                 {"currency", plan_->shop.currency.code},
+                 {"shop", plan_->shop.name},
+                 {"finish", c.finish}};
+    if (c.quoted) {
+      json["quoted"] = measure::print(*c.quoted);
+    }
+    if (c.wanted) {
+      json["wanted"] = measure::print(*c.wanted);
+    }
+    return json;
+  }
+
+  Json feature(const piece::Feature& f) const {
+    return {{"kind", piece::word(f.kind)},
+            {"face", direction(f.face)},
+            {"place", box(f.place)},
+            {"count", f.count},
+            {"depth", length(f.depth)},
+            {"across", length(f.across)},
+            {"along", length(f.along)},
+            {"says", f.says}};
+  }
+
+  Json part(const piece::Part& p) const {
+    Json json = {{"code", p.code},
+                 {"name", p.name},
+                 {"path", p.path},
+                 {"kit", p.kit},
+                 {"from", place(p.from)},
+                 {"material",
+                  p.material == piece::Material::kSolid   ? "solid"
+                  : p.material == piece::Material::kSheet ? "sheet"
+                                                          : "bought_in"},
+                 {"stock", p.stock},
+                 {"body", box(p.body)},
+                 {"length_axis", direction({p.length_axis, 1})},
+                 {"thickness_axis", direction({p.thickness_axis, 1})},
+                 {"finished", size(p.finished)},
+                 {"cut", size(p.cut)},
+                 {"rough", size(p.rough)},
+                 {"strips", p.strips},
+                 {"layers", p.layers},
+                 {"hand", piece::word(p.hand)},
+                 {"run", p.run},
+                 {"mass_kg", p.mass.count()}};
+    json["bands"] = Json::array();
+    for (const piece::EdgeBand& band : p.bands) {
+      json["bands"].push_back({{"side", direction(band.side)}, {"stock", band.stock}});
+    }
+    json["features"] = Json::array();
+    for (const piece::Feature& f : p.features) {
+      json["features"].push_back(feature(f));
+    }
+    return json;
+  }
+
+  Json joint(const piece::Joint& j) const {
+    const auto& parts = plan_->piece.parts;
+    return {{"kind", piece::word(j.kind)},
+            {"a", parts[j.a].path},
+            {"b", parts[j.b].path},
+            {"contact", box(j.contact)},
+            {"home", direction(j.home)},
+            {"depth", length(j.depth)},
+            {"count", j.count},
+            {"glued", j.glued},
+            {"undone", j.undone},
+            {"fitting", j.hardware},
+            {"from", place(j.from)}};
+  }
+
+  Json lines() const {
+    Json list = Json::array();
+    for (const piece::PartLine& line : piece::part_lines(plan_->piece)) {
+      const piece::Part& p = plan_->piece.parts[line.parts.front()];
+      list.push_back({{"code", p.code},
+                      {"name", p.name},
+                      {"hand", piece::word(p.hand)},
+                      {"quantity", line.parts.size()},
+                      {"stock", p.stock},
+                      {"finished", size(p.finished)},
+                      {"cut", size(p.cut)},
+                      {"parts", paths(line.parts)}});
+    }
+    return list;
+  }
+
+  Json piece() const {
+    const piece::Piece& p = plan_->piece;
+    Json json = {{"name", p.name},
+                 {"overall", box(p.overall)},
+                 {"mass_kg", p.mass.count()},
+                 {"centre", point(p.centre)},
+                 {"fixed_to_building", p.fixed_to_building},
+                 {"lines", lines()}};
+    for (const char* key : {"parts", "joints", "openings", "hardware", "packages"}) {
+      json[key] = Json::array();
+    }
+    for (const piece::Part& each : p.parts) {
+      json["parts"].push_back(part(each));
+    }
+    for (const piece::Joint& each : p.joints) {
+      json["joints"].push_back(joint(each));
+    }
+    for (const piece::Opening& each : p.openings) {
+      json["openings"].push_back(
+          {{"name", each.name}, {"box", box(each.box)}, {"filled_with", each.filled_with}});
+    }
+    for (const piece::HardwareUse& each : p.hardware) {
+      json["hardware"].push_back(
+          {{"id", each.id}, {"count", each.count}, {"where", each.where}, {"at", point(each.at)}});
+    }
+    for (const piece::Package& each : p.packages) {
+      json["packages"].push_back({{"name", each.name},
+                                  {"box", box(each.box)},
+                                  {"mass_kg", each.mass.count()},
+                                  {"centre", point(each.centre)},
+                                  {"parts", paths(each.parts)}});
+    }
+    return json;
+  }
+
+  Json finding(const checks::Finding& f) const {
+    return {{"id", f.id},
+            {"kind", f.kind},
+            {"severity", checks::word(f.severity)},
+            {"title", f.title},
+            {"figure", f.figure},
+            {"limit", f.limit},
+            {"source", f.source},
+            {"remedy", f.remedy},
+            {"value", f.value},
+            {"limit_value", f.limit_value},
+            {"unit", f.unit},
+            {"parts", paths(f.parts)},
+            {"from", place(f.from)},
+            {"dismissed", f.dismissed}};
+  }
+
+  Json findings() const {
+    Json json = {{"open", Json::array()}, {"dismissed", Json::array()}};
+    for (const checks::Finding& f : plan_->findings.open) {
+      json["open"].push_back(finding(f));
+    }
+    for (const checks::Finding& f : plan_->findings.dismissed) {
+      json["dismissed"].push_back(finding(f));
+    }
+    return json;
+  }
+
+  Json solid(const stock::SolidNeed& need) const {
+    Json json = {{"stock", need.stock},
+                 {"net_board_feet", need.net_board_feet},
+                 {"rough_board_feet", need.rough_board_feet},
+                 {"buy_board_feet", need.buy_board_feet},
+                 {"buy_sold", need.buy_sold},
+                 {"price", money(need.price)},
+                 {"from", need.from},
+                 {"asks", Json::array()},
+                 {"boards", Json::array()}};
+    for (const stock::BoardAsk& ask : need.asks) {
+      json["asks"].push_back({{"count", ask.count},
+                              {"length", length(ask.length)},
+                              {"width", length(ask.width)},
+                              {"quality", ask.quality},
+                              {"why", ask.why}});
+    }
+    for (const stock::BoardLayout& board : need.boards) {
+      Json pieces = Json::array();
+      for (const stock::BoardPiece& placed : board.pieces) {
+        pieces.push_back({{"part", plan_->piece.parts[placed.part].path},
+                          {"strip", placed.strip},
+                          {"x_mm", placed.x.mm()},
+                          {"y_mm", placed.y.mm()},
+                          {"length_mm", placed.length.mm()},
+                          {"width_mm", placed.width.mm()}});
+      }
+      json["boards"].push_back(
+          {{"length", length(board.length)}, {"width", length(board.width)}, {"pieces", pieces}});
+    }
+    return json;
+  }
+
+  Json layout(const stock::SheetLayout& from) const {
+    Json json = {{"copies", from.copies},
+                 {"pieces", Json::array()},
+                 {"cuts", Json::array()},
+                 {"offcuts", Json::array()}};
+    for (const stock::SheetPiece& placed : from.pieces) {
+      json["pieces"].push_back({{"part", plan_->piece.parts[placed.part].path},
+                                {"x_mm", placed.x.mm()},
+                                {"y_mm", placed.y.mm()},
+                                {"length_mm", placed.length.mm()},
+                                {"width_mm", placed.width.mm()},
+                                {"turned", placed.turned}});
+    }
+    for (const stock::SheetCut& cut : from.cuts) {
+      json["cuts"].push_back({{"number", cut.number},
+                              {"stage", cut.stage},
+                              {"along", cut.along},
+                              {"at_mm", cut.at.mm()},
+                              {"from_mm", cut.from.mm()},
+                              {"to_mm", cut.to.mm()},
+                              {"setting", length(cut.setting)}});
+    }
+    for (const stock::Offcut& offcut : from.offcuts) {
+      json["offcuts"].push_back({{"x_mm", offcut.x.mm()},
+                                 {"y_mm", offcut.y.mm()},
+                                 {"length", length(offcut.length)},
+                                 {"width", length(offcut.width)},
+                                 {"value", money(offcut.value)}});
+    }
+    return json;
+  }
+
+  Json sheet(const stock::SheetNeed& need) const {
+    Json json = {{"stock", need.stock},
+                 {"sheets", need.sheets},
+                 {"bound", need.bound},
+                 {"proven", need.proven},
+                 {"buy_sheets", need.buy_sheets},
+                 {"price", money(need.price)},
+                 {"offcut_value", money(need.offcut_value)},
+                 {"used_share", need.used_share},
+                 {"unplaced", paths(need.unplaced)},
+                 {"notes", need.notes},
+                 {"layouts", Json::array()}};
+    for (const stock::SheetLayout& each : need.layouts) {
+      json["layouts"].push_back(layout(each));
+    }
+    return json;
+  }
+
+  Json purchase(const stock::Purchase& p) const {
+    Json json = {{"what", p.what},
+                 {"stock", p.stock},
+                 {"kind", p.kind},
+                 {"quantity", p.quantity},
+                 {"what_for", p.what_for},
+                 {"price", money(p.price)},
+                 {"supplier", p.supplier},
+                 {"lead_days", p.lead_days}};
+    if (p.order_by) {
+      json["order_by"] = measure::print(*p.order_by);
+    }
+    return json;
+  }
+
+  Json stock() const {
+    const stock::Stock& s = plan_->stock;
+    Json json = {{"solids", Json::array()},
+                 {"sheets", Json::array()},
+                 {"bands", Json::array()},
+                 {"purchases", Json::array()}};
+    for (const stock::SolidNeed& need : s.solids) {
+      json["solids"].push_back(solid(need));
+    }
+    for (const stock::SheetNeed& need : s.sheets) {
+      json["sheets"].push_back(sheet(need));
+    }
+    for (const stock::BandNeed& need : s.bands) {
+      json["bands"].push_back({{"stock", need.stock},
+                               {"net_m", need.net.metres()},
+                               {"buy_m", need.buy.metres()},
+                               {"edges", need.edges},
+                               {"price", money(need.price)}});
+    }
+    if (s.finish) {
+      json["finish"] = {{"id", s.finish->finish},
+                        {"area_m2", measure::square_metres(s.finish->area)},
+                        {"litres", s.finish->litres},
+                        {"price", money(s.finish->price)},
+                        {"from", s.finish->from}};
+    }
+    for (const stock::Purchase& each : s.purchases) {
+      json["purchases"].push_back(purchase(each));
+    }
+    return json;
+  }
+
+  static Json spread(const bench::Spread& s) {
+    return {{"table", s.table},
+            {"median", s.median},
+            {"mean", s.mean},
+            {"p10", s.p10},
+            {"p80", s.p80},
+            {"p90", s.p90}};
+  }
+
+  Json operation(const bench::Operation& o) const {
+    return {{"standard", o.standard},
+            {"name", o.name},
+            {"phase", o.phase},
+            {"machine", o.machine},
+            {"setting", o.setting},
+            {"setting_kind", o.setting_kind},
+            {"parts", paths(o.parts)},
+            {"pieces", o.pieces},
+            {"spares", o.spares},
+            {"units", o.units},
+            {"setup_minutes", o.setup.count()},
+            {"work_minutes", o.work.count()},
+            {"sigma", o.sigma},
+            {"people", o.people},
+            {"unattended_minutes", o.unattended.count()},
+            {"test", o.test},
+            {"says", o.says},
+            {"cautions", o.cautions},
+            {"after", o.after},
+            {"from", o.from}};
+  }
+
+  Json bench() const {
+    const bench::Bench& b = plan_->bench;
+    Json json = {
+        {"hours",
+         {{"bench", spread(b.bench)}, {"office", spread(b.office)}, {"total", spread(b.total)}}},
+        {"phases", Json::array()},
+        {"settings", b.settings},
+        {"settings_drawing_order", b.settings_drawing_order},
+        {"saved_minutes", b.saved.count()},
+        {"driven_by", b.driven_by},
+        {"operations", Json::array()}};
+    for (const bench::PhaseHours& phase : b.phases) {
+      json["phases"].push_back({{"phase", phase.phase}, {"hours", spread(phase.hours)}});
+    }
+    for (const bench::Operation& each : b.operations) {
+      json["operations"].push_back(operation(each));
+    }
+    return json;
+  }
+
+  Json price() const {
+    const price::Price& p = plan_->price;
+    Json json = {{"materials", money(p.materials)},
+                 {"labour", money(p.labour)},
+                 {"reserve", money(p.reserve)},
+                 {"cost", money(p.cost)},
+                 {"price_exact", money(p.exact)},
+                 {"price", money(p.price)},
+                 {"margin_percent", p.margin.count()},
+                 {"markup_percent", p.markup.count()},
+                 {"tax", money(p.tax)},
+                 {"total", money(p.total)},
+                 {"deposit_covers_purchases", p.deposit_covers_purchases},
+                 {"chance_of_loss", p.chance_of_loss},
+                 {"hours_to_lose", p.hours_to_lose},
+                 {"lines", Json::array()},
+                 {"payments", Json::array()},
+                 {"outcomes", Json::array()}};
+    for (const price::CostLine& line : p.lines) {
+      json["lines"].push_back({{"kind", line.kind},
+                               {"what", line.what},
+                               {"cost", money(line.cost)},
+                               {"from", line.from}});
+    }
+    for (const price::Payment& payment : p.payments) {
+      json["payments"].push_back({{"share_percent", payment.share.count()},
+                                  {"event", payment.event},
+                                  {"amount", money(payment.amount)},
+                                  {"with_tax", money(payment.with_tax)}});
+    }
+    for (const price::Outcome& outcome : p.outcomes) {
+      json["outcomes"].push_back({{"name", outcome.name},
+                                  {"hours", outcome.hours},
+                                  {"cost", money(outcome.cost)},
+                                  {"profit", money(outcome.profit)},
+                                  {"margin_percent", outcome.margin.count()}});
+    }
+    return json;
+  }
+
+  Json choices() const {
+    Json list = Json::array();
+    for (const plan::ChoiceEffect& e : plan_->choices) {
+      Json json = {{"choice", e.choice},
+                   {"option", e.option},
+                   {"says", e.says},
+                   {"picked", e.picked},
+                   {"price", money(e.price)},
+                   {"price_change", money(e.price_change)},
+                   {"cost_change", money(e.cost_change)},
+                   {"hours_change", e.hours_change},
+                   {"days_change", e.days_change},
+                   {"mass_change_kg", e.mass_change.count()},
+                   {"findings_gone", e.findings_gone},
+                   {"findings_new", e.findings_new},
+                   {"errors", Json::array()}};
+      for (const base::Error& error : e.errors) {
+        json["errors"].push_back(error.message);
+      }
+      list.push_back(std::move(json));
+    }
+    return list;
+  }
+
+  Json make_or_buy() const {
+    Json list = Json::array();
+    for (const price::MakeOrBuy& q : plan_->make_or_buy) {
+      list.push_back({{"what", q.what},
+                      {"pieces", q.pieces},
+                      {"make_cost", money(q.make_cost)},
+                      {"buy_cost", money(q.buy_cost)},
+                      {"make_minutes", q.make_time.count()},
+                      {"break_even_minutes", q.break_even.count()},
+                      {"lead_days", q.lead_days},
+                      {"advice", q.advice}});
+    }
+    return list;
+  }
+
+  const plan::Plan* plan_;
+};
+
+}  // namespace
+
+std::string plan_json(const plan::Plan& plan) {
+  return Writer{plan}.whole().dump(1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
+}  // namespace plankwright::papers
