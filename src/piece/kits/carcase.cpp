@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "piece/kits/board.h"
+#include "piece/kits/case_back.h"
 #include "piece/kits/kits.h"
 #include "piece/kits/placing.h"
 
@@ -18,49 +19,10 @@ using document::FieldRange;
 using document::Node;
 
 constexpr std::array<std::string_view, 4> kTops = {"panel", "rails", "stretchers", "none"};
-constexpr std::array<std::string_view, 3> kBackWays = {"rabbet", "groove", "none"};
-constexpr std::array<std::string_view, 3> kBackGrains = {"as_it_fits", "across", "up"};
-
 /// Kits that may stand in the carcase itself when it has no bays; doors before what they close off.
 constexpr std::array<std::string_view, 5> kContents = {
     "panel_door", "slab_door", "drawer_bank", "shelves", "part"};
 constexpr std::size_t kClosing = 3;  // the first of them hide what is inside
-
-constexpr std::array kBackFields = {
-    Field{"stock", FieldKind::kIdentifier, "Sheet or solid stock of the back", true},
-    Field{.key = "way",
-          .kind = FieldKind::kWord,
-          .says = "How it stands in the case: in rabbets of the sides, in grooves all round, or "
-                  "planted on "
-                  "the rear edges",
-          .fallback = "rabbet",
-          .words = kBackWays},
-    Field{"thickness", FieldKind::kLength, "Of a solid back", false, {}, FieldRange::kPositive},
-    Field{"depth",
-          FieldKind::kLength,
-          "How far it reaches into the sides, in a groove also into bottom and top",
-          false,
-          "1/4 in",
-          FieldRange::kNotNegative},
-    Field{"inset",
-          FieldKind::kLength,
-          "From the rear edges to a back in a groove",
-          false,
-          "0",
-          FieldRange::kNotNegative},
-    Field{"play",
-          FieldKind::kLength,
-          "Room left at each edge in the groove or rabbet",
-          false,
-          "0",
-          FieldRange::kNotNegative},
-    Field{
-        .key = "grain",
-        .kind = FieldKind::kWord,
-        .says =
-            "Which way its grain runs; as it fits: across the case unless the sheet is too narrow",
-        .fallback = "as_it_fits",
-        .words = kBackGrains}};
 
 constexpr std::array kFields = {
     Field{"stock", FieldKind::kIdentifier, "Boards or sheet of all parts not named apart", true},
@@ -107,7 +69,7 @@ constexpr std::array kFields = {
     Field{.key = "back",
           .kind = FieldKind::kMap,
           .says = "The back, when there is one",
-          .inner = kBackFields},
+          .inner = kCaseBackFields},
     Field{"band", FieldKind::kIdentifier, "Edge band on the front edges of sheets"},
     Field{.key = "lipping",
           .kind = FieldKind::kMap,
@@ -119,29 +81,6 @@ constexpr std::array kFields = {
     Field{"drawer_bank", FieldKind::kAny, "Drawers in the one opening of a case without bays"},
     Field{"shelves", FieldKind::kAny, "Shelves in the one opening of a case without bays"},
     Field{"part", FieldKind::kAny, "Plain parts in the one opening of a case without bays"}};
-
-struct Back {
-  bool fitted = false;
-  std::string way = "none";
-  std::string stock;
-  Length thickness, depth, inset, play;
-};
-
-Back read_back(const KitCall& call) {
-  Back back;
-  if (!call.fields.has("back")) {
-    return back;
-  }
-  const document::Fields fields = call.fields.map("back");
-  back.fitted = true;
-  back.stock = fields.identifier("stock");
-  back.way = fields.word("way");
-  back.thickness = board_thickness({fields, call.space, call.shop}, back.stock);
-  back.depth = fields.length("depth");
-  back.inset = back.way == "groove" ? fields.length("inset") : Length{};
-  back.play = fields.length("play");
-  return back;
-}
 
 /// The kits of `node` alone, doors and drawers first, so that what stands behind them knows them.
 Node contents_of(const Node& node) {
@@ -179,7 +118,6 @@ class Case {
   void add_top_rails();
   void add_dividers();
   void add_back();
-  void fix_back(const Board& board);
   void read_bays();
   void fill_bays();
   void fill_bay(std::size_t bay, Length from, const Node& contents);
@@ -202,7 +140,7 @@ class Case {
   Length rail_width_;
   FrontEdge edge_;
   Fixing fixing_;
-  Back back_;
+  CaseBack back_;
   std::vector<Cell> bays_;
   Board left_, right_;
   std::optional<Board> bottom_;
@@ -225,7 +163,10 @@ Case::Case(const KitCall& call) : call_{call}, box_{call.space.box} {
   rail_width_ = call.fields.length("top_rail_width");
   edge_ = read_front_edge(call);
   fixing_ = read_fixing(call, side_);
-  back_ = read_back(call);
+  if (call.fields.has("back")) {
+    const document::Fields back = call.fields.map("back");
+    back_ = read_case_back({back, call.space, call.shop});
+  }
 }
 
 Length Case::rear() const {
@@ -371,65 +312,27 @@ void Case::add_dividers() {
   }
 }
 
-/// Grooves and rabbets where the back meets a board with its edge, screws where it lies against it.
-void Case::fix_back(const Board& board) {
-  const JointKind let_in = back_.way == "groove" ? JointKind::kGroove : JointKind::kRabbet;
-  const Part& back = call_.shop.piece.parts[back_part_];
-  const Point middle = call_.shop.piece.parts[board.core].body.centre();
-  for (const Axis axis : {Axis::kX, Axis::kZ}) {
-    if (touch(call_, back_part_, board.core, axis)) {
-      const Direction home{axis, middle[axis] < back.body.centre()[axis] ? -1 : 1};
-      const bool sheet = back.material == Material::kSheet;
-      Joint& joint = add_joint(call_,
-                               let_in,
-                               back_part_,
-                               board.core,
-                               home,
-                               std::max(Length{}, back_.depth - back_.play));
-      joint.play = back_.play;
-      joint.glued = sheet && let_in == JointKind::kGroove;
-    }
-  }
-  if (touch(call_, back_part_, board.core, Axis::kY)) {
-    Fixing screws = fixing_;
-    screws.screw.clear();
-    fix(call_, screws, JointKind::kScrew, {back_part_, {}}, {board.core, {}}, kToFront);
-  }
-}
-
 void Case::add_back() {
   if (!back_.fitted) {
     return;
   }
   const bool planted = back_.way == "none";
   const bool grooved = back_.way == "groove";
-  const document::Fields fields = call_.fields.map("back");
-  NewPart part;
-  part.name = named_after_unit(call_.space, "back");
-  part.path = "back";
-  part.stock = back_.stock;
-  part.body = between({planted ? box_.at.x : left_inside(), rear(), grooved ? floor() : box_.at.z},
-                      {planted ? box_.end(Axis::kX) : right_inside(),
-                       rear() + back_.thickness,
-                       grooved && top_kind_ == "panel" ? ceiling() : box_.end(Axis::kZ)});
-  const shop::SheetStock* sheet = call_.shop.shop.sheet(back_.stock);
-  const std::string grain = fields.word("grain");
-  const bool too_narrow = sheet != nullptr && part.body.size.z > sheet->width;
-  part.length = grain == "up" || (grain == "as_it_fits" && too_narrow) ? Axis::kZ : Axis::kX;
-  part.thickness = Axis::kY;
-  back_part_ = add_part({fields, call_.space, call_.shop}, part);
-  call_.shop.piece.parts[back_part_].moves_free = sheet == nullptr;
-  fix_back(left_);
-  fix_back(right_);
+  const Box body =
+      between({planted ? box_.at.x : left_inside(), rear(), grooved ? floor() : box_.at.z},
+              {planted ? box_.end(Axis::kX) : right_inside(),
+               rear() + back_.thickness,
+               grooved && top_kind_ == "panel" ? ceiling() : box_.end(Axis::kZ)});
+  std::vector<PartIndex> boards = {left_.core, right_.core};
   if (bottom_) {
-    fix_back(*bottom_);
+    boards.push_back(bottom_->core);
   }
-  for (const Board& board : top_) {
-    fix_back(board);
+  for (const std::vector<Board>& more : {top_, dividers_}) {
+    std::ranges::transform(more, std::back_inserter(boards), &Board::core);
   }
-  for (const Board& divider : dividers_) {
-    fix_back(divider);
-  }
+  const document::Fields fields = call_.fields.map("back");
+  back_part_ =
+      add_case_back({fields, call_.space, call_.shop}, back_, body, boards, fixing_.spacing);
 }
 
 void Case::read_bays() {

@@ -7,11 +7,10 @@
 #include <fmt/format.h>
 
 #include "piece/kits/board.h"
+#include "piece/kits/breadboard.h"
 #include "piece/kits/buttons.h"
 #include "piece/kits/kits.h"
 #include "piece/kits/placing.h"
-#include "wood/moisture.h"
-#include "wood/movement.h"
 
 namespace plankwright::piece {
 namespace {
@@ -22,13 +21,6 @@ using document::FieldRange;
 
 constexpr int kMostLayers = 12;
 constexpr int kMostBoards = 60;
-constexpr int kMostPins = 15;
-
-// Of a breadboard end: common practice, no source.
-constexpr int kEndWidthInThicknesses = 3;
-constexpr int kTongueShareOfEnd = 3;
-constexpr int kTongueShareOfThickness = 3;
-constexpr int kPinShareOfThickness = 4;
 
 constexpr std::array<std::string_view, 2> kGrains = {"side_to_side", "front_to_back"};
 constexpr std::array<std::string_view, 2> kEnds = {"plain", "breadboard"};
@@ -52,29 +44,6 @@ constexpr std::array kNosingFields = {
           "Left over for trimming on site",
           false,
           "0",
-          FieldRange::kNotNegative}};
-
-constexpr std::array kBreadboardFields = {
-    Field{"stock", FieldKind::kIdentifier, "Of the end pieces; that of the slab when not written"},
-    Field{"width",
-          FieldKind::kLength,
-          "Of an end piece; three times the thickness when not written (common practice)",
-          false,
-          {},
-          FieldRange::kPositive},
-    Field{"tongue",
-          FieldKind::kLength,
-          "How far the slab reaches into it; a third of its width when not written",
-          false,
-          {},
-          FieldRange::kPositive},
-    Field{"pins", FieldKind::kCount, "Through the tongue; the middle one is glued", false, "3"},
-    Field{"play",
-          FieldKind::kLength,
-          "Room for each outer pin on both sides; half of what the slab moves in a year when not "
-          "written",
-          false,
-          {},
           FieldRange::kNotNegative}};
 
 constexpr std::array kFields = {
@@ -154,10 +123,6 @@ class Slab {
   void check_length(PartIndex part) const;
   void glue_faces();
   void add_nosing();
-  void add_breadboard_ends();
-  void add_breadboard_end(Direction end, const document::Fields& fields);
-  void add_pins(PartIndex end_piece, Direction end, int pins, Length play);
-  Length seasonal_play() const;
 
   const KitCall& call_;
   std::string stock_, name_;
@@ -166,11 +131,9 @@ class Slab {
   Axis along_, across_;
   Nosing nosing_;
   bool breadboard_;
-  Length end_width_;  // of a breadboard end
-  Box core_;          // without nosing and breadboard ends
+  Box core_;  // without nosing and breadboard ends
   std::vector<Length> joints_;
-  std::vector<PartIndex> parts_;  // without nosing and breadboard ends
-  std::vector<PartIndex> ends_;
+  std::vector<PartIndex> parts_;  // without the nosing
 };
 
 std::string name_of(const KitCall& call) {
@@ -210,11 +173,10 @@ Slab::Slab(const KitCall& call)
   core_.at.y += nosing_.thickness;
   core_.size.y -= nosing_.thickness;
   if (breadboard_) {
-    end_width_ = call.fields.map("breadboard")
-                     .optional_length("width")
-                     .value_or(core_.size.z * kEndWidthInThicknesses);
-    core_.at[along_] += end_width_;
-    core_.size[along_] -= end_width_ * 2;
+    const document::Fields fields = call.fields.map("breadboard");
+    const Length end = breadboard_width({fields, call.space, call.shop}, core_.size.z);
+    core_.at[along_] += end;
+    core_.size[along_] -= end * 2;
   }
 }
 
@@ -416,89 +378,6 @@ void Slab::add_nosing() {
   }
 }
 
-/// Half of what the width of the slab changes between the dry and the damp end of the year in the
-/// client's room; zero when the wood is not known.
-Length Slab::seasonal_play() const {
-  const Part& slab = call_.shop.piece.parts[parts_.front()];
-  const wood::Species* species = call_.shop.shop.species.get(slab.species);
-  const auto cut = wood::parse_cut(slab.cut_kind);
-  const commission::Room& room = call_.shop.commission.room;
-  const auto dry = wood::equilibrium_moisture(room.temperature, room.humidity_low);
-  const auto damp = wood::equilibrium_moisture(room.temperature, room.humidity_high);
-  if (species == nullptr || !cut.ok() || !dry.ok() || !damp.ok()) {
-    return {};
-  }
-  const auto moved = wood::movement(
-      *species, wood::Side::kWidth, cut.value(), core_.size[across_], dry.value(), damp.value());
-  return moved.ok() ? moved.value().change / 2 : Length{};
-}
-
-/// Pins spread over the width of the slab, through the end piece and the tongue in it.
-void Slab::add_pins(PartIndex end_piece, Direction end, int pins, Length play) {
-  const Length pin = core_.size.z / kPinShareOfThickness;
-  Feature bore;
-  bore.kind = FeatureKind::kBore;
-  bore.face = kDown;
-  bore.count = pins;
-  bore.depth = core_.size.z - pin;  // from below, unseen from above
-  bore.across = pin;
-  bore.along = core_.size[across_];
-  bore.place = call_.shop.piece.parts[end_piece].body;
-  bore.place.size[end.axis] = bore.place.size[end.axis] / kTongueShareOfEnd;
-  if (end.sign < 0) {
-    bore.place.at[end.axis] += end_width_ - bore.place.size[end.axis];
-  }
-  bore.says =
-      pins > 1
-          ? fmt::format("{} pins; the middle one glued, the others in slots with {} play each way",
-                        pins,
-                        shown(call_, play))
-          : "1 pin, glued";
-  call_.shop.piece.parts[end_piece].features.push_back(std::move(bore));
-}
-
-void Slab::add_breadboard_end(Direction end, const document::Fields& fields) {
-  const KitCall call{fields, call_.space, call_.shop};
-  NewPart part = piece_of(call_.space.box);
-  part.name = name_ + " breadboard end";
-  part.path = end.sign < 0 ? "breadboard_end_left" : "breadboard_end_right";
-  part.stock = fields.has("stock") ? fields.identifier("stock") : stock_;
-  part.length = across_;
-  part.body.size[along_] = end_width_;
-  part.body.at[along_] = end.sign < 0 ? call_.space.box.begin(along_) : core_.end(along_);
-  part.hand = end.sign < 0 ? Hand::kLeft : Hand::kRight;
-  const PartIndex piece = add_part(call, part);
-  ends_.push_back(piece);
-  const Length tongue = fields.optional_length("tongue").value_or(end_width_ / kTongueShareOfEnd);
-  const Length play = fields.optional_length("play").value_or(seasonal_play());
-  Joint& joint = add_joint(call, JointKind::kStubTenon, parts_.front(), piece, end, tongue);
-  joint.tongue_thickness = core_.size.z / kTongueShareOfThickness;
-  joint.tongue_width = core_.size[across_];
-  joint.glued = false;  // but for a hand's breadth in the middle
-  joint.play = play;
-  Feature groove;
-  groove.kind = FeatureKind::kGroove;
-  groove.face = {along_, -end.sign};
-  groove.place = joint.contact;
-  groove.depth = tongue;
-  groove.across = joint.tongue_thickness;
-  groove.along = joint.tongue_width;
-  call_.shop.piece.parts[piece].features.push_back(std::move(groove));
-  const int pins = count_up_to(call, "pins", kMostPins);
-  if (pins > 0) {
-    add_pins(piece, end, pins, play);
-  }
-}
-
-void Slab::add_breadboard_ends() {
-  if (!breadboard_) {
-    return;
-  }
-  const document::Fields fields = call_.fields.map("breadboard");
-  add_breadboard_end({along_, -1}, fields);
-  add_breadboard_end({along_, 1}, fields);
-}
-
 void Slab::build() {
   if (!is_possible()) {
     return;
@@ -509,12 +388,14 @@ void Slab::build() {
     add_solid();
   }
   add_nosing();
-  add_breadboard_ends();
+  if (breadboard_) {
+    const document::Fields fields = call_.fields.map("breadboard");
+    const auto ends = add_breadboard_ends({fields, call_.space, call_.shop}, parts_.front());
+    parts_.insert(parts_.end(), ends.begin(), ends.end());
+  }
   if (call_.fields.has("buttons")) {
     const document::Fields fields = call_.fields.map("buttons");
-    std::vector<PartIndex> all = parts_;
-    all.insert(all.end(), ends_.begin(), ends_.end());
-    add_buttons({fields, call_.space, call_.shop}, all);
+    add_buttons({fields, call_.space, call_.shop}, parts_);
   }
 }
 
