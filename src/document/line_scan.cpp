@@ -64,7 +64,7 @@ class LineScanner {
   std::optional<std::size_t> plain(std::size_t byte);
   std::optional<std::size_t> bracket(std::size_t byte);
   std::optional<std::size_t> behind_node(std::size_t start, std::size_t end, bool is_plain);
-  void check_plain(std::size_t start, std::string_view value);
+  void check_lone(std::size_t start, std::string_view value);
   std::optional<std::size_t> behind_name(std::size_t start, std::size_t colon);
   bool block_header(std::size_t byte);
   void mend_reserved(std::size_t byte);
@@ -423,17 +423,18 @@ std::optional<std::size_t> LineScanner::behind_node(std::size_t start,
     return std::nullopt;
   }
   plain_open_ = is_plain && ends_at(next);
-  if (is_plain) {
-    check_plain(start, std::string_view{text()}.substr(start, end - start));
+  if (is_plain || at(start) == '"' || at(start) == '\'') {
+    check_lone(start, std::string_view{text()}.substr(start, end - start));
   }
   return std::nullopt;
 }
 
-/// A plain value that is not behind a name or a dash of its own is a name that lost its colon.
-void LineScanner::check_plain(std::size_t start, std::string_view value) {
+/// A value that is not behind a name or a dash of its own is a name that lost its colon.
+void LineScanner::check_lone(std::size_t start, std::string_view value) {
   const auto colon = value.find(':');
-  const bool no_space =
-      !name_on_line_ && colon != std::string_view::npos && measure::is_name(value.substr(0, colon));
+  const bool no_space = !name_on_line_ && colon != std::string_view::npos &&
+                        measure::is_name(value.substr(0, colon)) &&
+                        !value.substr(colon).starts_with("://");
   const bool no_colon = static_cast<int>(start) <= last_indent_;
   if (no_space) {
     blame(line_,

@@ -247,6 +247,17 @@ struct Pass {
   base::Errors errors;
 };
 
+/// The library blames the end of a text in a line behind its last one.
+Position place_of(const YAML::Mark& mark, const SourceLines& lines, const std::string& file) {
+  const auto line = static_cast<std::size_t>(std::max(0, mark.line));
+  const std::size_t last = std::max<std::size_t>(lines.size(), 1) - 1;
+  const std::size_t byte = line <= last       ? static_cast<std::size_t>(std::max(0, mark.column))
+                           : lines.size() > 0 ? lines[last].size()
+                                              : 0;
+  const std::size_t shown = std::min(line, last);
+  return {file, static_cast<int>(shown) + 1, lines.column(shown, byte)};
+}
+
 Pass read_once(const std::string& text, const SourceLines& lines, const std::string& file) {
   Pass pass;
   TreeBuilder builder{lines, file};
@@ -264,11 +275,9 @@ Pass read_once(const std::string& text, const SourceLines& lines, const std::str
     pass.errors.push_back(refused.error);
   } catch (const YAML::Exception& exception) {
     pass.line = static_cast<std::size_t>(std::max(0, exception.mark.line));
-    const auto byte = static_cast<std::size_t>(std::max(0, exception.mark.column));
     pass.errors = builder.take_errors();
     pass.errors.push_back(
-        {.message = in_plain_words(exception.msg),
-         .at = Position{file, static_cast<int>(pass.line) + 1, lines.column(pass.line, byte)}});
+        {.message = in_plain_words(exception.msg), .at = place_of(exception.mark, lines, file)});
   }
   return pass;
 }

@@ -38,6 +38,7 @@ TEST(ParseYaml, ReadsMapsListsAndText) {
       {"a colon inside",
        "a: http://example.org/x:1\nb: 12:30\n",
        "{a: http://example.org/x:1, b: 12:30}"},
+      {"addresses in a list", "- http://example.org\n", "[http://example.org]"},
       {"signs inside",
        "a: b, c & d * e [f] {g} | h > i @ j ! k\n",
        "{a: b, c & d * e [f] {g} | h > i @ j ! k}"},
@@ -221,6 +222,15 @@ TEST(ParseYaml, TellsEachMistakeWhereItIs) {
       {"no colon",
        "a: 1\nb 2\nc: 3\n",
        "f:2:1: error: found `b 2`, expected `name: value`\n  b 2\n  ^\n"},
+      {"a value in the first column",
+       "a:\n'b'\n",
+       "f:2:1: error: found `'b'`, expected `name: value`\n  'b'\n  ^\n"},
+      {"a line that fits nothing above it",
+       "  a: 1\nb: 2\nc: 3\n",
+       "f:2:1: error: this line is not indented like the lines above it, or is no `name: value`\n"
+       "  b: 2\n  ^\n"
+       "f:3:1: error: this line is not indented like the lines above it, or is no `name: value`\n"
+       "  c: 3\n  ^\n"},
       {"no name", ": 1\n", "f:1:1: error: found `:` without a name before it\n  : 1\n  ^\n"},
       {"indented too far",
        "a: 1\n  b: 2\n",
