@@ -1,0 +1,99 @@
+#include "papers/drawing_scale.h"
+
+#include <algorithm>
+
+namespace plankwright::papers {
+namespace {
+
+constexpr const char* kNotToScale = "not to scale";
+
+double fitting_factor(double width, double height, const Rectangle& room) {
+  const double across = width > 0 ? room.width / width : 1;
+  const double down = height > 0 ? room.height / height : 1;
+  return std::min(across, down);
+}
+
+}  // namespace
+
+std::vector<DrawingScale> drawing_scales(measure::LengthUnit unit) {
+  if (unit == measure::LengthUnit::kMillimetre) {
+    return {{1, "1:1"},
+            {1.0 / 2, "1:2"},
+            {1.0 / 5, "1:5"},
+            {1.0 / 10, "1:10"},
+            {1.0 / 20, "1:20"},
+            {1.0 / 50, "1:50"},
+            {1.0 / 100, "1:100"}};
+  }
+  return {{1, "full size"},
+          {6.0 / 12, "6\" = 1'"},
+          {3.0 / 12, "3\" = 1'"},
+          {1.5 / 12, "1 1/2\" = 1'"},
+          {1.0 / 12, "1\" = 1'"},
+          {0.75 / 12, "3/4\" = 1'"},
+          {0.5 / 12, "1/2\" = 1'"},
+          {0.25 / 12, "1/4\" = 1'"},
+          {0.125 / 12, "1/8\" = 1'"}};
+}
+
+DrawingScale fitting_scale(double width,
+                           double height,
+                           const Rectangle& room,
+                           measure::LengthUnit unit) {
+  const double most = fitting_factor(width, height, room);
+  for (DrawingScale& scale : drawing_scales(unit)) {
+    if (scale.factor <= most) {
+      return std::move(scale);
+    }
+  }
+  return {most, kNotToScale};
+}
+
+DrawingScale picture_scale(const solid::ViewBox& picture, const Rectangle& room) {
+  return {fitting_factor(picture.width(), picture.height(), room), kNotToScale};
+}
+
+Placement centred(const solid::ViewBox& view, double factor, const Rectangle& room) {
+  const solid::ViewPoint middle = view.centre();
+  const PagePoint centre = room.centre();
+  return {factor, {centre.x - factor * middle.x, centre.y + factor * middle.y}};
+}
+
+solid::Camera side_view(Projection projection) {
+  return projection == Projection::kFirstAngle ? solid::left_view() : solid::right_view();
+}
+
+ThreeViews arranged_views(const solid::ViewBox& front,
+                          const solid::ViewBox& side,
+                          const solid::ViewBox& top,
+                          Projection projection,
+                          const Rectangle& room,
+                          double margin,
+                          measure::LengthUnit unit) {
+  const double wide = std::max(front.width(), top.width());
+  const double high = std::max(front.height(), side.height());
+  const Rectangle inner{0, 0, room.width - 3 * margin, room.height - 3 * margin};
+  ThreeViews set;
+  set.scale = fitting_scale(wide + side.width(), high + top.height(), inner, unit);
+  const double f = set.scale.factor;
+  // A margin around and between; the whole in the middle of the room.
+  const double left = f * wide;
+  const double right = f * side.width();
+  const bool top_below = projection == Projection::kFirstAngle;
+  const double upper = f * (top_below ? high : top.height());
+  const double lower = f * (top_below ? top.height() : high);
+  const PagePoint corner{room.centre().x - (left + margin + right) / 2,
+                         room.centre().y - (upper + margin + lower) / 2};
+  const Rectangle above{corner.x, corner.y, left, upper};
+  const Rectangle below{corner.x, corner.y + upper + margin, left, lower};
+  const Rectangle& front_cell = top_below ? above : below;
+  set.front = centred(front, f, front_cell);
+  set.side = centred(side, f, {corner.x + left + margin, front_cell.y, right, front_cell.height});
+  set.top = centred(top, f, top_below ? below : above);
+  // In line: the side view at the height of the front view, the top view right below or above it.
+  set.side.zero.y = set.front.zero.y;
+  set.top.zero.x = set.front.zero.x;
+  return set;
+}
+
+}  // namespace plankwright::papers
