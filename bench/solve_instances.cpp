@@ -15,6 +15,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "solve/bars.h"
 #include "solve/check_sheets.h"
 #include "solve/sheets.h"
 
@@ -50,6 +51,11 @@ struct Outcome {
 
 double since(Clock::time_point start) {
   return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+/// Without a limit on work the seconds decide; the work is then only a guard.
+std::int64_t work_of(const Options& options) {
+  return static_cast<std::int64_t>((options.work > 0 ? options.work : options.seconds * 10) * 1e9);
 }
 
 /// Asks to stop after so many seconds, unless it is destroyed first.
@@ -103,7 +109,7 @@ Outcome run_sheets(const json& instance, const Options& options) {
   const auto start = Clock::now();
   const Alarm alarm{options.seconds};
   solve::SheetLimits limits;
-  limits.work = static_cast<std::int64_t>((options.work > 0 ? options.work : options.seconds * 4) * 1e9);
+  limits.work = work_of(options);
   limits.threads = options.threads;
   limits.stop = alarm.token();
   limits.progress = [&](const solve::SheetProgress& progress) {
@@ -125,6 +131,42 @@ Outcome run_sheets(const json& instance, const Options& options) {
     }
   } else {
     fmt::print(stderr, "{}: {}\n", outcome.name, answer.error().message);
+  }
+  return outcome;
+}
+
+Outcome run_bars(const json& instance, const Options& options) {
+  solve::BarJob job;
+  job.kinds.push_back({instance["capacity"].get<std::int64_t>(), 1, {}, {}});
+  for (const json& item : instance["items"]) {
+    job.parts.push_back({item[0].get<std::int64_t>(), item[1].get<std::int64_t>()});
+  }
+  Outcome outcome{instance["name"], "bars"};
+  const auto start = Clock::now();
+  const Alarm alarm{options.seconds};
+  solve::BarLimits limits;
+  limits.work = work_of(options);
+  limits.threads = options.threads;
+  limits.stop = alarm.token();
+  limits.progress = [&](const solve::BarProgress& progress) {
+    if (outcome.first_value == 0) {
+      outcome.first_value = progress.cost;
+      outcome.first_seconds = since(start);
+    }
+  };
+  const auto answer = solve_bars(job, limits);
+  outcome.seconds = since(start);
+  if (!answer.ok()) {
+    fmt::print(stderr, "{}: {}\n", outcome.name, answer.error().message);
+    return outcome;
+  }
+  outcome.value = answer.value().cost;
+  outcome.bound = answer.value().bound;
+  outcome.proven = answer.value().proven;
+  const auto faults = check_bars(job, answer.value());
+  outcome.checked = faults.empty();
+  for (const auto& fault : faults) {
+    fmt::print(stderr, "{}: {}\n", outcome.name, fault);
   }
   return outcome;
 }
@@ -157,9 +199,10 @@ void add(Summary& summary, const Outcome& outcome, const json& instance) {
   if (static_cast<double>(outcome.first_value) > 1.05 * static_cast<double>(outcome.value)) {
     summary.first_far += 1;
   }
-  const json known = instance.contains("known") && instance["known"].contains(outcome.variant)
-                         ? instance["known"][outcome.variant]
-                         : json();
+  json known = instance.value("known", json::object());
+  if (known.contains(outcome.variant)) {
+    known = known[outcome.variant];
+  }
   if (known.contains("lb") && known.contains("ub")) {
     const auto low = known["lb"].get<std::int64_t>();
     const auto high = known["ub"].get<std::int64_t>();
@@ -235,7 +278,8 @@ int run(const Options& options) {
         continue;
       }
       ++taken;
-      const Outcome outcome = run_sheets(instance, options);
+      const Outcome outcome =
+          options.kind == "bars" ? run_bars(instance, options) : run_sheets(instance, options);
       print(outcome);
       add(summary, outcome, instance);
     }

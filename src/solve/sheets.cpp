@@ -16,6 +16,7 @@
 #include <fmt/format.h>
 
 #include "solve/sheet_bound.h"
+#include "solve/sheet_dive.h"
 #include "solve/sheet_problem.h"
 #include "solve/sheet_search.h"
 
@@ -83,7 +84,7 @@ class SheetSolver {
   bool is_done() const {
     return answer_.cost <= answer_.bound || answer_.work >= limits_.work ||
            limits_.stop.stop_requested() ||
-           (bound_->is_finished() && (islands_.empty() || price_is_least()));
+           (bound_->is_finished() && (price_is_least() || (islands_.empty() && !is_divable())));
   }
 
   bool price_is_least() const { return best_price_ <= bound_->bound(); }
@@ -146,36 +147,63 @@ class SheetSolver {
     island.spent = 0;
   }
 
+  // The bound works beside one island until it is finished; then the dive takes its place.
   void epoch() {
     const std::int64_t budget = epoch_work_;
+    const bool bounding = !bound_->is_finished();
+    if (!bounding && !dive_ && is_divable()) {
+      dive_ = std::make_unique<SheetDive>(problem_, demand_, exact_columns(), limits_.seed);
+    }
+    const std::int64_t before = total_work();
     const std::int64_t bound_before = bound_->work();
     std::vector<std::function<void()>> tasks;
-    const bool bounding = !bound_->is_finished();
     if (bounding) {
-      tasks.emplace_back([&] {
-        const std::int64_t end = bound_->work() + budget;
-        while (!bound_->is_finished() && bound_->work() < end && !limits_.stop.stop_requested()) {
-          bound_->step();
-        }
-      });
+      tasks.emplace_back([this, budget] { raise_bound(budget); });
+    } else if (dive_) {
+      tasks.emplace_back([this, budget] { dive_->run(budget, goal_of_dive(), limits_.stop); });
     }
-    const std::size_t searching =
-        std::min(islands_.size(), bounding ? std::size_t{1} : std::size_t{2});
-    std::int64_t spent = 0;
-    for (std::size_t i = 0; i < searching; ++i) {
+    for (std::size_t i = 0; i < islands_.size() && tasks.size() < 2; ++i) {
       tasks.emplace_back([this, i, budget] { islands_[i].search.run(budget, limits_.stop); });
-      spent -= islands_[i].search.forest().work();
-    }
-    run_all(tasks);
-    for (std::size_t i = 0; i < searching; ++i) {
-      spent += islands_[i].search.forest().work();
       islands_[i].spent += budget;
     }
-    const std::int64_t bound_work = bound_->work() - bound_before;
-    answer_.work += spent + bound_work + 1000;
-    epoch_work_ =
-        std::clamp<std::int64_t>(bounding ? bound_work : 20'000'000, 2'000'000, 50'000'000);
+    run_all(tasks);
+    answer_.work += total_work() - before + 1000;
+    epoch_work_ = std::clamp<std::int64_t>(
+        bounding ? bound_->work() - bound_before : 20'000'000, 2'000'000, 50'000'000);
     exchange();
+  }
+
+  std::int64_t total_work() {
+    std::int64_t work = bound_->work() + (dive_ ? dive_->work() : 0);
+    for (Island& island : islands_) {
+      work += island.search.forest().work();
+    }
+    return work;
+  }
+
+  void raise_bound(std::int64_t budget) {
+    const std::int64_t end = bound_->work() + budget;
+    while (!bound_->is_finished() && bound_->work() < end && !limits_.stop.stop_requested()) {
+      bound_->step();
+    }
+  }
+
+  // Patterns of the free table may break a limit on stages; then there is nothing to dive on.
+  bool is_divable() const { return problem_.max_stages == 0; }
+
+  std::int64_t goal_of_dive() const {
+    return problem_.kinds.size() == 1
+               ? best_price_ - 1
+               : std::max(bound_->bound(),
+                          std::min(best_price_ - 1, best_price_ - best_price_ / 200));
+  }
+
+  std::vector<BoundColumn> exact_columns() const {
+    std::vector<BoundColumn> columns = bound_->columns();
+    for (BoundColumn& column : columns) {
+      column.root = settle(problem_, column.kind, column.root);
+    }
+    return columns;
   }
 
   void run_all(const std::vector<std::function<void()>>& tasks) const {
@@ -194,6 +222,9 @@ class SheetSolver {
   void exchange() {
     const std::int64_t bound = answer_.bound;
     take_bounds();
+    if (dive_ && !dive_->found().empty()) {
+      offer(dive_->found());
+    }
     for (Island& island : islands_) {
       if (island.search.complete()) {
         offer(island.search.sheets());
@@ -242,6 +273,7 @@ class SheetSolver {
   std::int64_t best_price_ = 0;
   std::unique_ptr<SheetBound> bound_;
   std::vector<Island> islands_;
+  std::unique_ptr<SheetDive> dive_;
   std::int64_t epoch_work_ = 2'000'000;
   SheetAnswer answer_;
 };
