@@ -6,6 +6,7 @@
 #include <condition_variable>
 #include <cstdint>
 #include <cstdio>
+#include <ctime>
 #include <fstream>
 #include <mutex>
 #include <string>
@@ -30,6 +31,7 @@ struct Options {
   std::vector<std::string> files;
   std::string variant;
   double seconds = 2;
+  double cpu = 0;   // processor seconds of both threads, instead of seconds
   double work = 0;  // in billions; what the seconds allow when nought
   std::int64_t first = -1;
   int threads = 2;
@@ -44,6 +46,7 @@ struct Outcome {
   std::int64_t bound = 0;
   bool proven = false;
   double seconds = 0;
+  double cpu_seconds = 0;  // of both threads
   double first_seconds = 0;
   std::int64_t first_value = 0;
   bool checked = false;
@@ -53,20 +56,32 @@ double since(Clock::time_point start) {
   return std::chrono::duration<double>(Clock::now() - start).count();
 }
 
-/// Without a limit on work the seconds decide; the work is then only a guard.
-std::int64_t work_of(const Options& options) {
-  return static_cast<std::int64_t>((options.work > 0 ? options.work : options.seconds * 10) * 1e9);
+/// Of all threads of this process.
+double cpu_seconds() {
+  return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
 }
 
-/// Asks to stop after so many seconds, unless it is destroyed first.
+/// Without a limit on work the seconds decide; the work is then only a guard.
+std::int64_t work_of(const Options& options) {
+  return static_cast<std::int64_t>(
+      (options.work > 0 ? options.work : std::max(options.seconds, options.cpu) * 10) * 1e9);
+}
+
+/// Asks to stop after so many seconds, or so many seconds of processor time when those are given
+/// (on a machine that others use as well), unless it is destroyed first.
 class Alarm {
  public:
-  explicit Alarm(double seconds)
-      : thread_{[this, seconds] {
+  explicit Alarm(const Options& options)
+      : thread_{[this, options] {
+          const auto start = Clock::now();
+          const double cpu = cpu_seconds();
           std::unique_lock lock{mutex_};
-          if (!ended_.wait_for(
-                  lock, std::chrono::duration<double>(seconds), [&] { return over_; })) {
-            source_.request_stop();
+          while (!ended_.wait_for(lock, std::chrono::milliseconds(2), [&] { return over_; })) {
+            const bool late = options.cpu > 0 ? cpu_seconds() - cpu > options.cpu
+                                              : since(start) > options.seconds;
+            if (late) {
+              source_.request_stop();
+            }
           }
         }} {}
   ~Alarm() {
@@ -107,7 +122,8 @@ Outcome run_sheets(const json& instance, const Options& options) {
   const solve::SheetJob job = sheet_job(instance, options.variant);
   Outcome outcome{instance["name"], options.variant};
   const auto start = Clock::now();
-  const Alarm alarm{options.seconds};
+  const double cpu = cpu_seconds();
+  const Alarm alarm{options};
   solve::SheetLimits limits;
   limits.work = work_of(options);
   limits.threads = options.threads;
@@ -120,6 +136,7 @@ Outcome run_sheets(const json& instance, const Options& options) {
   };
   const auto answer = solve_sheets(job, limits);
   outcome.seconds = since(start);
+  outcome.cpu_seconds = cpu_seconds() - cpu;
   if (answer.ok()) {
     outcome.value = answer.value().cost;
     outcome.bound = answer.value().bound;
@@ -143,7 +160,8 @@ Outcome run_bars(const json& instance, const Options& options) {
   }
   Outcome outcome{instance["name"], "bars"};
   const auto start = Clock::now();
-  const Alarm alarm{options.seconds};
+  const double cpu = cpu_seconds();
+  const Alarm alarm{options};
   solve::BarLimits limits;
   limits.work = work_of(options);
   limits.threads = options.threads;
@@ -156,6 +174,7 @@ Outcome run_bars(const json& instance, const Options& options) {
   };
   const auto answer = solve_bars(job, limits);
   outcome.seconds = since(start);
+  outcome.cpu_seconds = cpu_seconds() - cpu;
   if (!answer.ok()) {
     fmt::print(stderr, "{}: {}\n", outcome.name, answer.error().message);
     return outcome;
@@ -184,6 +203,7 @@ struct Summary {
   std::int64_t beats_known = 0;
   std::int64_t wrong = 0;
   std::vector<double> seconds;
+  std::vector<double> cpu;
   double slowest_first = 0;
   int first_far = 0;
 };
@@ -195,6 +215,7 @@ void add(Summary& summary, const Outcome& outcome, const json& instance) {
   summary.value += outcome.value;
   summary.bound += outcome.bound;
   summary.seconds.push_back(outcome.seconds);
+  summary.cpu.push_back(outcome.cpu_seconds);
   summary.slowest_first = std::max(summary.slowest_first, outcome.first_seconds);
   if (static_cast<double>(outcome.first_value) > 1.05 * static_cast<double>(outcome.value)) {
     summary.first_far += 1;
@@ -230,6 +251,7 @@ void print(const Outcome& outcome) {
                      {"bound", outcome.bound},
                      {"proven", outcome.proven},
                      {"seconds", outcome.seconds},
+                     {"cpu_seconds", outcome.cpu_seconds},
                      {"first_seconds", outcome.first_seconds},
                      {"first_value", outcome.first_value},
                      {"checked", outcome.checked}};
@@ -239,11 +261,14 @@ void print(const Outcome& outcome) {
 
 void print(Summary summary) {
   std::ranges::sort(summary.seconds);
+  std::ranges::sort(summary.cpu);
   double total = 0;
   for (const double seconds : summary.seconds) {
     total += seconds;
   }
-  const double median = summary.seconds.empty() ? 0 : summary.seconds[summary.seconds.size() / 2];
+  const std::size_t half = summary.seconds.size() / 2;
+  const double median = summary.seconds.empty() ? 0 : summary.seconds[half];
+  const double median_cpu = summary.cpu.empty() ? 0 : summary.cpu[half];
   fmt::print(stderr,
              "{} instances, {} checked, {} proven; value {}, own bound {}, known bound {} "
              "({} of {} reach it, {} beat a known layout, {} contradict); seconds {:.1f}, median "
@@ -261,6 +286,7 @@ void print(Summary summary) {
              summary.wrong,
              total,
              median,
+             median_cpu,
              summary.slowest_first,
              summary.first_far);
 }
@@ -300,6 +326,8 @@ int main(int count, char** words) {
       options.variant = words[++i];
     } else if (word == "--seconds" && has_value) {
       options.seconds = std::stod(words[++i]);
+    } else if (word == "--cpu" && has_value) {
+      options.cpu = std::stod(words[++i]);
     } else if (word == "--work" && has_value) {
       options.work = std::stod(words[++i]);
     } else if (word == "--first" && has_value) {

@@ -9,14 +9,13 @@
 #include <cmath>
 #include <numeric>
 
-#include "solve/bar_knapsack.h"
-
 namespace plankwright::solve {
 namespace {
 
 __extension__ using Int128 = __int128;
 
 constexpr double kLargestValue = 1e12;
+constexpr int kFillings = 8;  // patterns added for a kind in one round
 
 Int128 ceil_of(Int128 numerator, Int128 denominator) {
   return (numerator + denominator - 1) / denominator;
@@ -145,6 +144,36 @@ std::vector<BarPattern> first_bars(const BarProblem& problem) {
   return patterns;
 }
 
+std::vector<BarPattern> fullest_bars(const BarProblem& problem, std::int64_t& work) {
+  std::vector<BarPattern> patterns;
+  std::vector<std::int64_t> wanted = problem.demand;
+  const std::int64_t capacity = problem.kinds.front().capacity;
+  for (std::size_t longest = 0; longest < wanted.size();) {
+    if (wanted[longest] == 0) {
+      ++longest;
+      continue;
+    }
+    std::vector<std::int64_t> rest = wanted;
+    rest[longest] -= 1;
+    BarPattern pattern{0, 0, {}};
+    pattern.counts =
+        fill_bar(problem.lengths, problem.lengths, rest, capacity - problem.lengths[longest], work)
+            .counts;
+    pattern.counts[longest] += 1;
+    pattern.count = std::numeric_limits<std::int64_t>::max();
+    for (std::size_t t = 0; t < wanted.size(); ++t) {
+      if (pattern.counts[t] > 0) {
+        pattern.count = std::min(pattern.count, wanted[t] / pattern.counts[t]);
+      }
+    }
+    for (std::size_t t = 0; t < wanted.size(); ++t) {
+      wanted[t] -= pattern.counts[t] * pattern.count;
+    }
+    patterns.push_back(std::move(pattern));
+  }
+  return patterns;
+}
+
 BarMaster::BarMaster(const BarProblem& problem) : problem_{problem} {
   std::int64_t dearest = 1;
   for (const BarProblem::Kind& kind : problem.kinds) {
@@ -230,6 +259,39 @@ double BarMaster::solve_for(const std::vector<std::int64_t>& wanted,
   return program_.solve() ? program_.objective() : 1e300;
 }
 
+// The best filling and a few more of what it leaves over, as long as the programme's prices like
+// them: patterns that have nothing in common spare many rounds.
+bool BarMaster::add_fillings(int kind,
+                             BarFilling filling,
+                             const std::vector<std::int64_t>& values,
+                             const std::vector<std::int64_t>& wanted) {
+  const BarProblem::Kind& bar = problem_.kinds[at(kind)];
+  const double small = 1e-7 * static_cast<double>(std::max<std::int64_t>(1, bar.price));
+  std::vector<std::int64_t> left = wanted;
+  bool grew = false;
+  for (int more = 0; more < kFillings; ++more) {
+    double reduced = static_cast<double>(bar.price);
+    if (kind_rows_[at(kind)] >= 0) {
+      reduced -= program_.dual(kind_rows_[at(kind)]);
+    }
+    for (std::size_t t = 0; t < wanted.size(); ++t) {
+      if (filling.counts[t] > 0) {
+        reduced -= std::max(0.0, program_.dual(static_cast<int>(t))) *
+                   static_cast<double>(filling.counts[t]);
+        left[t] = 0;
+      }
+    }
+    if (reduced >= -small) {
+      break;
+    }
+    grew = add_column(kind, std::move(filling.counts)) || grew;
+    if (more + 1 < kFillings) {
+      filling = fill_bar(problem_.lengths, values, left, bar.capacity, work_);
+    }
+  }
+  return grew;
+}
+
 // Prices all kinds, bounds the programme, and adds the patterns that the programme's own prices
 // like.
 BarMaster::Round BarMaster::price(const std::vector<double>& prices,
@@ -264,18 +326,7 @@ BarMaster::Round BarMaster::price(const std::vector<double>& prices,
                      kind.is_limited()});
     single.push_back(bends.back());
     single.back().price = 1;
-    double reduced = static_cast<double>(kind.price);
-    if (kind_rows_[at(k)] >= 0) {
-      reduced -= program_.dual(kind_rows_[at(k)]);
-    }
-    for (std::size_t t = 0; t < prices.size(); ++t) {
-      if (filling.counts[t] > 0) {
-        reduced -= std::max(0.0, program_.dual(static_cast<int>(t))) *
-                   static_cast<double>(filling.counts[t]);
-      }
-    }
-    const double small = 1e-7 * static_cast<double>(std::max<std::int64_t>(1, kind.price));
-    round.grew = (reduced < -small && add_column(k, std::move(filling.counts))) || round.grew;
+    round.grew = add_fillings(k, std::move(filling), values, wanted) || round.grew;
   }
   const auto money = scaled_worth(worth, bends);
   round.bound = static_cast<double>(money.first) / static_cast<double>(money.second);

@@ -7,6 +7,7 @@
 #include <stop_token>
 #include <vector>
 
+#include "solve/bar_knapsack.h"
 #include "solve/linear_program.h"
 #include "solve/random.h"
 
@@ -37,6 +38,10 @@ struct BarPattern {
 /// the kinds that hold the longest part left, the one whose filling is cheapest by length. Empty
 /// when the bars on hand do not suffice.
 std::vector<BarPattern> first_bars(const BarProblem& problem);
+
+/// For one unlimited kind: the longest part left and beside it what fills the bar best, bar by bar
+/// (minimum bin slack of Gupta & Ho, 1999). `work` is raised by what was spent.
+std::vector<BarPattern> fullest_bars(const BarProblem& problem, std::int64_t& work);
 
 /// Least price that a set of bars can have if it is at least `money`.
 std::int64_t reachable_price(const BarProblem& problem, std::int64_t money);
@@ -70,6 +75,10 @@ class BarMaster {
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
   bool add_column(int kind, std::vector<std::int64_t> counts);
   double solve_for(const std::vector<std::int64_t>& wanted, const std::vector<std::int64_t>& stock);
+  bool add_fillings(int kind,
+                    BarFilling filling,
+                    const std::vector<std::int64_t>& values,
+                    const std::vector<std::int64_t>& wanted);
   Round price(const std::vector<double>& prices,
               const std::vector<std::int64_t>& wanted,
               const std::vector<std::int64_t>& stock);

@@ -155,15 +155,24 @@ class BarSolver {
     return best_price_ <= bound_ || answer_.work >= limits_.work || limits_.stop.stop_requested();
   }
 
+  void step(BarMaster& master) {
+    const std::int64_t before = master.work();
+    master.step();
+    answer_.work += master.work() - before;
+    bound_ = std::max(bound_, master.bound());
+  }
+
   void bound() {
     masters_.push_back(std::make_unique<BarMaster>(problem_));
     BarMaster& master = *masters_.front();
     master.add_patterns(best_);
+    step(master);
+    if (!is_over() && problem_.kinds.size() == 1 && !problem_.kinds[0].is_limited()) {
+      offer(fullest_bars(problem_, answer_.work));
+      master.add_patterns(best_);
+    }
     while (!is_over() && !master.is_finished()) {
-      const std::int64_t before = master.work();
-      master.step();
-      answer_.work += master.work() - before;
-      bound_ = std::max(bound_, master.bound());
+      step(master);
     }
     bars_bound_ = master.bars_bound();
     report();
