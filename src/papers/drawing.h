@@ -108,10 +108,13 @@ class Drawing {
   };
 
   void remember(const std::vector<PagePoint>& line);
-  std::size_t free_row(Side side, Interval wanted);
+  std::size_t free_row(Side side, Interval wanted) const;
+  void take_row(Side side, std::size_t row, Interval taken);
   double row_place(Side side, std::size_t row) const;
   struct SetDimension;
   void set_dimension(const SetDimension& dimension, double row);
+  static TextMark figure_of(const SetDimension& dimension, double row);
+  std::ptrdiff_t disturbed(const SetDimension& dimension) const;
   void set_figure(TextMark figure);
   void annotation_line(PagePoint from, PagePoint to);
   void line_end(PagePoint tip, double dx, double dy);
@@ -119,6 +122,7 @@ class Drawing {
   void keep_text(const Rectangle& box) { texts_.push_back(box); }
   Spot best_spot(PagePoint at, double width, double height, bool on_it) const;
   double spot_cost(PagePoint at, const Rectangle& box) const;
+  void set_label(const Rectangle& box, const std::string& text, const TextStyle& style);
   void leader(PagePoint at, const Rectangle& box, LeaderEnd end);
 
   Page& page_;

@@ -64,8 +64,8 @@ double Drawing::row_place(Side side, std::size_t row) const {
   return drawn_.right() + off;
 }
 
-std::size_t Drawing::free_row(Side side, Interval wanted) {
-  auto& rows = rows_[static_cast<std::size_t>(side)];
+std::size_t Drawing::free_row(Side side, Interval wanted) const {
+  const auto& rows = rows_[static_cast<std::size_t>(side)];
   const auto clashes = [&](const Interval& taken) {
     constexpr double kShared = 0.05;  // neighbours may share an extension line
     return wanted.from < taken.to - kShared && taken.from < wanted.to - kShared;
@@ -74,9 +74,13 @@ std::size_t Drawing::free_row(Side side, Interval wanted) {
   while (row < rows.size() && std::ranges::any_of(rows[row], clashes)) {
     ++row;
   }
-  rows.resize(std::max(rows.size(), row + 1));
-  rows[row].push_back(wanted);
   return row;
+}
+
+void Drawing::take_row(Side side, std::size_t row, Interval taken) {
+  auto& rows = rows_[static_cast<std::size_t>(side)];
+  rows.resize(std::max(rows.size(), row + 1));
+  rows[row].push_back(taken);
 }
 
 // The tip of an arrow, or a stroke, at the end of a line that runs to `tip` in direction dx, dy.
@@ -134,9 +138,28 @@ struct Drawing::SetDimension {
   // What no other dimension of the row may touch. Arrows that come from outside may lie on a
   // neighbour's line: where they meet its extension line they are its arrows as well.
   Interval taken() const {
-    return text_inside ? Interval{from, to} : Interval{low() + kTail, high() - kTail};
+    return {text_inside || text_after ? from : low(), text_inside || !text_after ? to : high()};
   }
 };
+
+TextMark Drawing::figure_of(const SetDimension& d, double row) {
+  return {
+      on_page(d.side, d.middle(), row - kAboveLine),
+      d.text,
+      kFigures,
+      {.align = Align::kCentre, .anchor = Anchor::kBaseline, .turn = level(d.side) ? 0.0 : 90.0}};
+}
+
+// How much of what is there already the figure would stand on.
+std::ptrdiff_t Drawing::disturbed(const SetDimension& d) const {
+  constexpr std::ptrdiff_t kText = 100;  // is worse than any number of lines
+  const Rectangle box = text_box(figure_of(d, row_place(d.side, free_row(d.side, d.taken()))));
+  const auto texts =
+      std::ranges::count_if(texts_, [&](const Rectangle& t) { return t.overlaps(box); });
+  const auto lines =
+      std::ranges::count_if(lines_, [&](const Segment& l) { return passes(l.from, l.to, box); });
+  return kText * texts + lines;
+}
 
 void Drawing::set_dimension(const SetDimension& d, double row) {
   const double dx = level(d.side) ? 1 : 0;
@@ -145,11 +168,7 @@ void Drawing::set_dimension(const SetDimension& d, double row) {
   line_end(on_page(d.side, d.to, row), way * dx, way * dy);
   line_end(on_page(d.side, d.from, row), -way * dx, -way * dy);
   annotation_line(on_page(d.side, d.low(), row), on_page(d.side, d.high(), row));
-  keep_text(page_.text(
-      on_page(d.side, d.middle(), row - kAboveLine),
-      d.text,
-      kFigures,
-      {.align = Align::kCentre, .anchor = Anchor::kBaseline, .turn = level(d.side) ? 0.0 : 90.0}));
+  set_figure(figure_of(d, row));
 }
 
 void Drawing::set_figure(TextMark figure) {
@@ -184,9 +203,17 @@ void Drawing::dimension(const Dimension& d) {
   const PagePoint b = at(d.to);
   const auto [from, to] = std::minmax({along(d.side, a), along(d.side, b)});
   SetDimension set{d.side, from, to, d.text};
-  // A figure that does not fit goes out towards the nearer end of the drawing.
+  // A figure that does not fit goes out towards the nearer end of the drawing, unless it would
+  // stand on something there and not at the other end.
   set.text_after = (from + to) / 2 >= along(d.side, drawn_.centre());
-  const double row = row_place(d.side, free_row(d.side, set.taken()));
+  SetDimension other = set;
+  other.text_after = !set.text_after;
+  if (!set.text_inside && disturbed(set) > disturbed(other)) {
+    set = other;
+  }
+  const std::size_t place = free_row(d.side, set.taken());
+  take_row(d.side, place, set.taken());
+  const double row = row_place(d.side, place);
   extension(d.side, a, row);
   extension(d.side, b, row);
   set_dimension(set, row);
@@ -262,15 +289,13 @@ void Drawing::running_dimensions(Side side, ViewPoint datum, std::vector<Running
   const double low = std::min(zero, given.empty() ? zero : given.front() - kFigurePitch);
   const double high = std::max(zero, given.empty() ? zero : given.back() + kFigurePitch);
   const std::size_t first = free_row(side, {low, high});
+  take_row(side, first, {low, high});
   const double row = row_place(side, first);
   // Figures stand square to the row and take the rows behind it too.
-  auto& rows = rows_[static_cast<std::size_t>(side)];
   const auto behind = static_cast<std::size_t>((kStub + longest) / kNextRow) + 1;
-  rows.resize(std::max(rows.size(), first + behind + 1));
   for (std::size_t i = first + 1; i <= first + behind; ++i) {
-    rows[i].push_back({low, high});
+    take_row(side, i, {low, high});
   }
-
   extension(side, at(datum), row);
   page_.circle(on_page(side, zero, row), kRing, kWhite, kThinPen);
   const double out = outward(side);

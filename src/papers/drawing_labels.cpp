@@ -15,6 +15,7 @@ namespace {
 constexpr std::array kRings{6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0, 52.0};
 constexpr int kDirections = 24;
 constexpr double kClear = 0.7;         // kept free round a text
+constexpr double kGround = 0.3;        // of white round a text over lines
 constexpr double kCrossedLine = 15.0;  // costs, in millimetres of distance
 constexpr double kCrossedByLeader = 0.3;
 constexpr double kCrossedLeader = 25.0;
@@ -30,24 +31,6 @@ constexpr TextStyle kBalloonText{.letter_height = 1.9,
                                  .colour = kAccent,
                                  .tabular = true,
                                  .fractions = false};
-
-// Whether the stretch from a to b passes through the box (Liang and Barsky 1984).
-bool passes(PagePoint a, PagePoint b, const Rectangle& box) {
-  double enter = 0;
-  double leave = 1;
-  const auto clip = [&](double start, double step, double low, double high) {
-    if (step == 0) {
-      return start > low && start < high;
-    }
-    const double t1 = (low - start) / step;
-    const double t2 = (high - start) / step;
-    enter = std::max(enter, std::min(t1, t2));
-    leave = std::min(leave, std::max(t1, t2));
-    return true;
-  };
-  return clip(a.x, b.x - a.x, box.x, box.right()) && clip(a.y, b.y - a.y, box.y, box.bottom()) &&
-         enter < leave;
-}
 
 bool cross(PagePoint a, PagePoint b, PagePoint c, PagePoint d) {
   const auto side = [](PagePoint p, PagePoint q, PagePoint r) {
@@ -136,11 +119,20 @@ void Drawing::leader(PagePoint at, const Rectangle& box, LeaderEnd end) {
              kPencil);
 }
 
+// On white where lines run behind it.
+void Drawing::set_label(const Rectangle& box, const std::string& text, const TextStyle& style) {
+  const Rectangle ground = box.inset(-kGround);
+  if (std::ranges::any_of(lines_, [&](const Segment& l) { return passes(l.from, l.to, ground); })) {
+    page_.rectangle(ground, kWhite);
+  }
+  keep_text(page_.text({box.x, box.y}, text, style));
+}
+
 bool Drawing::note(ViewPoint point, const std::string& text, LeaderEnd end) {
   const TextSize size = text_size(text, kNoteText);
   const Spot spot = best_spot(at(point), size.width, size.height, /*on_it=*/false);
   leader(at(point), spot.box, end);
-  keep_text(page_.text({spot.box.x, spot.box.y}, text, kNoteText));
+  set_label(spot.box, text, kNoteText);
   return spot.free;
 }
 
@@ -150,7 +142,7 @@ bool Drawing::label(ViewPoint point, const std::string& text, const TextStyle& s
   if (spot.moved) {
     leader(at(point), spot.box, LeaderEnd::kDot);
   }
-  keep_text(page_.text({spot.box.x, spot.box.y}, text, style));
+  set_label(spot.box, text, style);
   return spot.free;
 }
 

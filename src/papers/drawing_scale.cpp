@@ -53,6 +53,12 @@ DrawingScale picture_scale(const solid::ViewBox& picture, const Rectangle& room)
   return {fitting_factor(picture.width(), picture.height(), room), kNotToScale};
 }
 
+Rectangle page_box(const solid::ViewBox& view, const Placement& placement) {
+  const PagePoint low = placement.at(view.low);
+  const PagePoint high = placement.at(view.high);
+  return {low.x, high.y, high.x - low.x, low.y - high.y};
+}
+
 Placement centred(const solid::ViewBox& view, double factor, const Rectangle& room) {
   const solid::ViewPoint middle = view.centre();
   const PagePoint centre = room.centre();

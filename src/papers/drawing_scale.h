@@ -38,6 +38,9 @@ struct Placement {
   PagePoint at(solid::ViewPoint p) const { return {zero.x + factor * p.x, zero.y - factor * p.y}; }
 };
 
+/// The box of a view on the page. With the margin around it, it is a frame for the view's labels.
+Rectangle page_box(const solid::ViewBox& view, const Placement& placement);
+
 /// The middle of `view` on the middle of `room`.
 Placement centred(const solid::ViewBox& view, double factor, const Rectangle& room);
 

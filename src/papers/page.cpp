@@ -30,6 +30,24 @@ Rectangle box_at_zero(const TextMark& mark) {
 
 }  // namespace
 
+// Liang and Barsky 1984.
+bool passes(PagePoint a, PagePoint b, const Rectangle& box) {
+  double enter = 0;
+  double leave = 1;
+  const auto clip = [&](double start, double step, double low, double high) {
+    if (step == 0) {
+      return start > low && start < high;
+    }
+    const double t1 = (low - start) / step;
+    const double t2 = (high - start) / step;
+    enter = std::max(enter, std::min(t1, t2));
+    leave = std::min(leave, std::max(t1, t2));
+    return true;
+  };
+  return clip(a.x, b.x - a.x, box.x, box.right()) && clip(a.y, b.y - a.y, box.y, box.bottom()) &&
+         enter < leave;
+}
+
 void Page::line(PagePoint from, PagePoint to, Pen pen) {
   polyline({from, to}, pen);
 }

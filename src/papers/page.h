@@ -42,6 +42,9 @@ struct Rectangle {
   friend constexpr bool operator==(const Rectangle&, const Rectangle&) = default;
 };
 
+/// Whether the stretch from `a` to `b` passes through the inside of `box`.
+bool passes(PagePoint a, PagePoint b, const Rectangle& box);
+
 struct PageSize {
   double width = 0;
   double height = 0;

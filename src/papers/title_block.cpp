@@ -175,15 +175,18 @@ void text_in_room(
   const double x = align == Align::kLeft     ? room.x
                    : align == Align::kCentre ? room.centre().x
                                              : room.right();
-  const PagePoint middle{x, room.centre().y};
   style.letter_height *= std::max(kSmallest, shrink);
   if (shrink < kSmallest) {
     style.line_pitch = 1.4;
-    page.text(
-        middle, text, style, {.align = align, .anchor = Anchor::kMiddle, .width = room.width});
+    page.text({x, room.centre().y},
+              text,
+              style,
+              {.align = align, .anchor = Anchor::kMiddle, .width = room.width});
     return;
   }
-  page.text(middle, text, style, {.align = align, .anchor = Anchor::kMiddle});
+  // By the baseline, so that words with and without descenders stand level with their neighbours.
+  const double baseline = room.centre().y + style.letter_height / 2;
+  page.text({x, baseline}, text, style, {.align = align, .anchor = Anchor::kBaseline});
 }
 
 }  // namespace plankwright::papers
