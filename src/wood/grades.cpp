@@ -22,7 +22,7 @@ constexpr Length kOneFoot = 12 * kOneInch;
 /// Two numbers with a sign between, such as `4x5` or `2:11`.
 std::optional<std::pair<double, double>> parse_pair(std::string_view text, char between) {
   const std::size_t at = text.find(between);
-  if (at == text.npos) {
+  if (at == std::string_view::npos) {
     return std::nullopt;
   }
   std::pair<double, double> pair;

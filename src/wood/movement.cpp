@@ -60,7 +60,7 @@ struct Directed {
     }
     value += share * figure;
     mark = weaker(mark, from.mark);
-    if (source.find(from.source) == source.npos) {
+    if (source.find(from.source) == std::string::npos) {
       source += (source.empty() ? "" : ";") + from.source;
     }
   }

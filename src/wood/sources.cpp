@@ -19,7 +19,7 @@ std::vector<std::string> keys_of(const Provenance& from) {
   while (!rest.empty()) {
     const std::size_t end = rest.find(';');
     keys.emplace_back(rest.substr(0, end));
-    rest = end == rest.npos ? std::string_view{} : rest.substr(end + 1);
+    rest = end == std::string_view::npos ? std::string_view{} : rest.substr(end + 1);
   }
   return keys;
 }

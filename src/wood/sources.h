@@ -13,7 +13,7 @@ struct Source {
   std::string id;  // the key that tables use
   std::string document;
   std::string where;    // in the document
-  std::string address;  // empty when it was stored without one
+  std::string address;  // empty when none is known
 };
 
 using SourceTable = Table<Source>;

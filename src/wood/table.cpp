@@ -13,7 +13,9 @@ base::Error no_such_row(std::string_view what,
                         const std::vector<std::string>& ids) {
   std::string offer = base::nearest_word(id, ids);
   if (offer.empty() && !id.empty()) {
-    const auto holds = [&](const std::string& known) { return known.find(id) != known.npos; };
+    const auto holds = [&](const std::string& known) {
+      return known.find(id) != std::string::npos;
+    };
     const auto it = std::ranges::find_if(ids, holds);
     offer = it == ids.end() ? std::string{} : *it;
   }
