@@ -22,34 +22,34 @@ using piece::PartIndex;
 /// Work of one kind on some parts. One operation is one batch: everything in it is done in one
 /// setting of one machine (or in one go at the bench).
 struct Operation {
-  std::string standard;        // id of the labour standard
-  std::string name;            // "Rip to width"
+  std::string standard;  // id of the labour standard
+  std::string name;      // "Rip to width"
   std::string phase;
-  std::string machine;         // name of the machine, "" at the bench
-  std::string setting;         // in large figures at the machine: "2 1/4", "57"
-  Length setting_length;       // the same as a number; zero when it has none
-  std::string setting_kind;    // "fence", "stop", "cutter", "bit", "jig", ""
+  std::string machine;       // name of the machine, "" at the bench
+  std::string setting;       // in large figures at the machine: "2 1/4", "57"
+  Length setting_length;     // the same as a number; zero when it has none
+  std::string setting_kind;  // "fence", "stop", "height", "cutter", "bit", "jig", ""
   std::vector<PartIndex> parts;
-  int pieces = 0;              // what passes the machine in this setting, spares included
+  int pieces = 0;  // what passes the machine in this setting, spares included
   int spares = 0;
-  double units = 0;            // in the standard's unit
+  double units = 0;  // in the standard's unit
   Minutes setup;
   Minutes work;
   double sigma = 0;
   int people = 1;
   Minutes unattended;
-  std::string test;            // how the setting is proved: "scrap of the same thickness"
-  std::string says;            // for the step card
+  std::string test;                   // how the setting is proved: "scrap of the same thickness"
+  std::string says;                   // for the step card
   std::vector<std::string> cautions;  // at most three, bound to this work
   std::vector<std::size_t> after;     // operations that must be done first
-  std::string from;            // rule and source
+  std::string from;                   // rule and source
 
   Minutes total() const { return setup + work; }
 };
 
 /// Hours of a phase or of the whole job as they may turn out.
 struct Spread {
-  double table = 0;   // sum of the standards' medians, hours
+  double table = 0;  // sum of the standards' medians, hours
   double median = 0;
   double mean = 0;
   double p10 = 0, p80 = 0, p90 = 0;
@@ -63,24 +63,30 @@ struct PhaseHours {
 struct Bench {
   std::vector<Operation> operations;  // in working order
   std::vector<PhaseHours> phases;
-  Spread bench;                       // without office hours
+  Spread bench;  // without office hours
   Spread office;
   Spread total;
-  int settings = 0;                   // machine settings made
-  int settings_drawing_order = 0;     // made when working part by part
-  Minutes saved;                      // by batching
-  std::vector<std::string> driven_by; // the three operations that make most of the spread
+  int settings = 0;                // machine settings made
+  int settings_drawing_order = 0;  // made when working part by part
+  Minutes saved;                   // by batching
+  std::vector<std::string>
+      driven_by;  // the three standards that make most of the spread, with their share
+  std::vector<std::string> without_rule;  // things no rule gives work to: their hours are missing
 };
 
 /// Derives the operations by the rules in `rules` (data/operation_rules.csv, read by read_rules),
 /// batches and orders them, and reckons hours. Deterministic.
-Bench plan_bench(const piece::Piece& piece, const stock::Stock& stock, const shop::Shop& shop,
-                 const commission::Commission& commission, const struct Rules& rules);
+Bench plan_bench(const piece::Piece& piece,
+                 const stock::Stock& stock,
+                 const shop::Shop& shop,
+                 const commission::Commission& commission,
+                 const struct Rules& rules);
 
 /// Hours as a lognormal: every operation's time has its own sigma, and all share the job factor
 /// `job_sigma`. Exact mean and variance of the sum, then one lognormal of the same two moments
 /// (Fenton 1960). `medians` in hours.
-Spread spread_of(const std::vector<double>& medians, const std::vector<double>& sigmas,
+Spread spread_of(const std::vector<double>& medians,
+                 const std::vector<double>& sigmas,
                  double job_sigma);
 
 /// Quantile `share` (0..1) of the lognormal with this mean and median.

@@ -1,0 +1,140 @@
+#include "bench/order.h"
+
+#include <algorithm>
+#include <numeric>
+#include <tuple>
+
+namespace plankwright::bench {
+namespace {
+
+using Marks = std::vector<bool>;
+
+Marks marks_of(const std::vector<PartIndex>& parts, std::size_t size) {
+  Marks marks(size, false);
+  for (const PartIndex part : parts) {
+    marks[part] = true;
+  }
+  return marks;
+}
+
+std::size_t part_count(const std::vector<Batch>& batches) {
+  std::size_t count = 0;
+  for (const Batch& batch : batches) {
+    for (const auto* parts : {&batch.parts, &batch.waits_for}) {
+      for (const PartIndex part : *parts) {
+        count = std::max(count, part + 1);
+      }
+    }
+  }
+  return count;
+}
+
+bool is_next_in_chain(const Task& earlier, const Task& later) {
+  return !earlier.item->chain.empty() && earlier.item->chain == later.item->chain &&
+         earlier.rule.rank == later.rule.rank && earlier.item->sequence < later.item->sequence;
+}
+
+/// Leaves out what other predecessors already wait for. `order` lists every batch behind all of its
+/// predecessors.
+void keep_direct(std::vector<std::vector<std::size_t>>& before,
+                 const std::vector<std::size_t>& order) {
+  std::vector<Marks> all(before.size(), Marks(before.size(), false));  // direct and indirect
+  for (const std::size_t batch : order) {
+    std::vector<std::size_t> direct;
+    for (const std::size_t earlier : before[batch]) {
+      const bool implied = std::ranges::any_of(before[batch], [&](std::size_t other) {
+        return other != earlier && all[other][earlier];
+      });
+      if (!implied) {
+        direct.push_back(earlier);
+      }
+      all[batch][earlier] = true;
+      for (std::size_t i = 0; i < before.size(); ++i) {
+        all[batch][i] = all[batch][i] || all[earlier][i];
+      }
+    }
+    before[batch] = std::move(direct);
+  }
+}
+
+/// Batches by stage and place in their chain: a batch stands behind all it can have to wait for.
+std::vector<std::size_t> by_stage(const Tasks& tasks, const std::vector<Batch>& batches) {
+  std::vector<std::size_t> order(batches.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) {
+    const Task& first = batches[i].first(tasks);
+    return std::pair{first.rule.rank, first.item->sequence};
+  });
+  return order;
+}
+
+double minutes_of(const Batch& batch, const Tasks& tasks) {
+  const shop::LabourStandard& standard = *batch.first(tasks).standard;
+  return standard.setup.count() + standard.per_unit.count() * batch.units;
+}
+
+/// Chance of failure for its cost; zero when nothing can be spoiled.
+double urgency(const Batch& batch, const Tasks& tasks) {
+  const double minutes = minutes_of(batch, tasks);
+  return minutes > 0 ? batch.first(tasks).rule.fails / minutes : 0;
+}
+
+}  // namespace
+
+std::vector<std::vector<std::size_t>> predecessors(const Tasks& tasks,
+                                                   const std::vector<Batch>& batches) {
+  const std::size_t parts = part_count(batches);
+  std::vector<std::vector<std::size_t>> before(batches.size());
+  for (std::size_t later = 0; later < batches.size(); ++later) {
+    const Task& task = batches[later].first(tasks);
+    Marks needed = marks_of(batches[later].parts, parts);
+    for (const PartIndex part : batches[later].waits_for) {
+      needed[part] = true;
+    }
+    for (std::size_t earlier = 0; earlier < batches.size(); ++earlier) {
+      const Task& other = batches[earlier].first(tasks);
+      if (is_next_in_chain(other, task) ||
+          (other.rule.rank < task.rule.rank && any_of(batches[earlier].parts, needed))) {
+        before[later].push_back(earlier);
+      }
+    }
+  }
+  keep_direct(before, by_stage(tasks, batches));
+  return before;
+}
+
+std::vector<std::size_t> working_order(const Tasks& tasks,
+                                       const std::vector<Batch>& batches,
+                                       const std::vector<std::vector<std::size_t>>& before) {
+  std::vector<std::size_t> order;
+  Marks done(batches.size(), false);
+  std::string machine;
+  const auto is_ready = [&](std::size_t i) {
+    return !done[i] && std::ranges::all_of(before[i], [&](std::size_t b) { return done[b]; });
+  };
+  const auto key = [&](std::size_t i) {
+    const Task& first = batches[i].first(tasks);
+    return std::tuple{-urgency(batches[i], tasks),
+                      first.rule.rank,
+                      first.standard->machine != machine,
+                      first.standard->machine,
+                      first.standard->id,
+                      first.setting.kind,
+                      -first.setting.length.nm(),
+                      i};
+  };
+  while (order.size() < batches.size()) {
+    std::optional<std::size_t> next;
+    for (std::size_t i = 0; i < batches.size(); ++i) {
+      if (is_ready(i) && (!next || key(i) < key(*next))) {
+        next = i;
+      }
+    }
+    done[*next] = true;
+    machine = batches[*next].first(tasks).standard->machine;
+    order.push_back(*next);
+  }
+  return order;
+}
+
+}  // namespace plankwright::bench

@@ -1,0 +1,143 @@
+// From a piece to the work on it: things that ask for work, rules that answer, batches, their
+// order, and the hours.
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "bench/batches.h"
+#include "bench/bench.h"
+#include "bench/hours.h"
+#include "bench/items.h"
+#include "bench/order.h"
+#include "bench/risk.h"
+#include "bench/rules.h"
+#include "bench/step_text.h"
+
+namespace plankwright::bench {
+namespace {
+
+Minutes minutes_of_a_joint(const Rules& rules, const shop::Shop& shop) {
+  for (const Rule* rule : rules.rules_for("glue_stage", "case")) {
+    const shop::LabourStandard* standard = shop.standard(rule->standard);
+    if (standard != nullptr && standard->setup_per == "stage") {
+      return standard->per_unit;
+    }
+  }
+  return {};
+}
+
+std::string name_of(const Task& task) {
+  std::string name = task.rule.name.empty() ? task.standard->name : task.rule.name;
+  if (task.item->subject == "extra" && !task.item->label.empty()) {
+    name = task.item->label;
+  }
+  if (is_done_in_turns(*task.standard) && !task.item->label.empty()) {
+    name += ": " + task.item->label;
+  }
+  return name;
+}
+
+std::string source_of(const Task& task) {
+  const std::string rule = task.rule.at.file.empty()
+                               ? task.rule.stage
+                               : fmt::format("{}:{}", task.rule.at.file, task.rule.at.line);
+  return fmt::format("rule {} ({}); labour standard {} ({})",
+                     rule,
+                     task.rule.source,
+                     task.standard->id,
+                     task.standard->source);
+}
+
+class Planner {
+ public:
+  Planner(const Job& job, const Rules& rules)
+      : job_{job},
+        rules_{rules},
+        items_{items_of(job)},
+        tasks_{tasks_of(items_, rules, job)},
+        batches_{batches_of(tasks_, spares_worth_making(tasks_, job))} {}
+
+  Bench plan() const {
+    Bench bench;
+    const auto before = predecessors(tasks_, batches_);
+    const std::vector<std::size_t> order = working_order(tasks_, batches_, before);
+    std::vector<std::size_t> place(order.size());
+    for (std::size_t i = 0; i < order.size(); ++i) {
+      place[order[i]] = i;
+    }
+    std::set<std::string> set_up;
+    for (const std::size_t batch : order) {
+      bench.operations.push_back(operation(batches_[batch], set_up));
+      for (const std::size_t earlier : before[batch]) {
+        bench.operations.back().after.push_back(place[earlier]);
+      }
+      std::ranges::sort(bench.operations.back().after);
+    }
+    const SettingCount count = count_settings(tasks_, batches_, job_.piece);
+    bench.settings = count.batched;
+    bench.settings_drawing_order = count.drawing_order;
+    bench.saved = count.saved;
+    bench.without_rule = tasks_.without_rule;
+    reckon_hours(bench, job_.shop);
+    return bench;
+  }
+
+ private:
+  /// `set_up` holds the standards that are set up once a job and have been.
+  Operation operation(const Batch& batch, std::set<std::string>& set_up) const {
+    const Task& task = batch.first(tasks_);
+    const shop::LabourStandard& standard = *task.standard;
+    const shop::Machine* machine = job_.shop.machine(standard.machine);
+    const bool once = standard.setup_per == "job";
+    const bool pays = !once || set_up.insert(standard.id).second;
+    Operation operation;
+    operation.standard = standard.id;
+    operation.name = name_of(task);
+    operation.phase = standard.phase;
+    operation.machine = machine != nullptr ? machine->name : standard.machine;
+    operation.setting = task.setting.text;
+    operation.setting_length = task.setting.length;
+    operation.setting_kind = task.setting.kind;
+    operation.parts = batch.parts;
+    operation.pieces = batch.pieces;
+    operation.spares = static_cast<int>(batch.spares.size());
+    operation.units = batch.units;
+    operation.setup = pays ? standard.setup : Minutes{};
+    operation.work = standard.per_unit * batch.units;
+    operation.sigma = standard.sigma;
+    operation.people = batch.people;
+    operation.unattended =
+        task.item->unattended.count() > 0 ? task.item->unattended : standard.unattended;
+    operation.test = task.rule.test;
+    operation.says = card_text(batch, tasks_, job_);
+    operation.cautions = cautions_for(batch, tasks_, rules_.cautions, job_);
+    operation.from = source_of(task);
+    return operation;
+  }
+
+  const Job& job_;
+  const Rules& rules_;
+  std::vector<Item> items_;
+  Tasks tasks_;
+  std::vector<Batch> batches_;
+};
+
+}  // namespace
+
+Bench plan_bench(const piece::Piece& piece,
+                 const stock::Stock& stock,
+                 const shop::Shop& shop,
+                 const commission::Commission& commission,
+                 const Rules& rules) {
+  const Job job{.piece = piece,
+                .stock = stock,
+                .shop = shop,
+                .commission = commission,
+                .limits = rules.limits,
+                .minutes_a_joint = minutes_of_a_joint(rules, shop)};
+  return Planner{job, rules}.plan();
+}
+
+}  // namespace plankwright::bench
