@@ -67,7 +67,7 @@ void check_top(const Inspection& look, PartIndex index, std::vector<Finding>& fi
   }
   const Length each_side = moved->change / 2;
   Finding finding;
-  finding.id = "movement." + top.path;
+  finding.id = fmt::format("movement.{}", top.path);
   finding.kind = "movement";
   finding.parts = {index};
   finding.from = top.from;
@@ -89,7 +89,7 @@ void check_top(const Inspection& look, PartIndex index, std::vector<Finding>& fi
   } else if (each_side > play) {
     finding.severity = Severity::kFails;
     finding.title = fmt::format("The {} moves more than its fastenings allow", top.name);
-    finding.limit = look.fine(play) + " play each way";
+    finding.limit = fmt::format("{} play each way", look.fine(play));
     finding.remedy = fmt::format("slots with {} play each way, or quarter-sawn boards",
                                  look.size(Length::from_mm(std::ceil(each_side.mm() + 1))));
     findings.push_back(std::move(finding));
@@ -97,7 +97,7 @@ void check_top(const Inspection& look, PartIndex index, std::vector<Finding>& fi
     finding.severity = Severity::kNote;
     finding.title =
         fmt::format("The {} needs its fastenings set near the middle of their play", top.name);
-    finding.limit = look.fine(play) + " play each way";
+    finding.limit = fmt::format("{} play each way", look.fine(play));
     finding.remedy = fmt::format("set them for the day's moisture; the shop is at {:.1f} % now",
                                  moisture.shop.count());
     findings.push_back(std::move(finding));
@@ -124,7 +124,7 @@ void check_panel(const Inspection& look,
   const Length room = joint.play * 2;
   const Length shrinks = absolute(shrink->change);
   Finding finding;
-  finding.id = "movement." + panel.path;
+  finding.id = fmt::format("movement.{}", panel.path);
   finding.kind = "movement";
   finding.parts = {joint.a};
   finding.from = panel.from;
@@ -134,7 +134,7 @@ void check_panel(const Inspection& look,
     finding.severity = Severity::kFails;
     finding.title = fmt::format("The {} will push its frame apart in damp air", panel.name);
     finding.figure = fmt::format("swells {}", look.fine(swell->change));
-    finding.limit = look.fine(room) + " room in both grooves";
+    finding.limit = fmt::format("{} room in both grooves", look.fine(room));
     finding.value = swell->change.mm();
     finding.limit_value = room.mm();
     finding.remedy = fmt::format("leave {} at each side today", look.fine(swell->change / 2));
@@ -143,7 +143,7 @@ void check_panel(const Inspection& look,
     finding.severity = Severity::kPoor;
     finding.title = fmt::format("The {} will come out of its grooves in dry air", panel.name);
     finding.figure = fmt::format("shrinks {}", look.fine(shrinks));
-    finding.limit = look.fine(joint.depth * 2) + " hold in both grooves";
+    finding.limit = fmt::format("{} hold in both grooves", look.fine(joint.depth * 2));
     finding.value = shrinks.mm();
     finding.limit_value = joint.depth.mm() * 2;
     finding.remedy = "deeper grooves, or a narrower panel";
@@ -186,7 +186,7 @@ void check_front(const Inspection& look,
     return;
   }
   Finding finding;
-  finding.id = "movement." + front.path;
+  finding.id = fmt::format("movement.{}", front.path);
   finding.kind = "movement";
   finding.severity = whole->change >= gap ? Severity::kFails : Severity::kPoor;
   finding.title = fmt::format("The gap at {} closes and opens with the seasons", front.name);
@@ -198,7 +198,7 @@ void check_front(const Inspection& look,
       moisture.damp.count(),
       look.fine(gap - whole->change),
       look.fine(gap + whole->change));
-  finding.limit = look.fine(gap) + " gap in all";
+  finding.limit = fmt::format("{} gap in all", look.fine(gap));
   finding.value = whole->change.mm();
   finding.limit_value = gap.mm();
   finding.unit = "mm";
@@ -252,8 +252,8 @@ void check_cross_grain(const Inspection& look,
     finding.value = difference.mm();
     finding.limit_value = limit.mm();
     finding.unit = "mm";
-    finding.source =
-        "common practice, no source; movement " + wood::print((move_a ? move_a : move_b)->from);
+    finding.source = fmt::format("common practice, no source; movement {}",
+                                 wood::print((move_a ? move_a : move_b)->from));
     finding.remedy = "glue a hand's width at one place only and let the rest slide";
     finding.parts = {joint.a, joint.b};
     finding.from = a.from;
@@ -279,7 +279,7 @@ void check_acclimatising(const Inspection& look, std::vector<Finding>& findings)
       fmt::format("{:.1f} to {:.1f} % in the room", moisture.dry.count(), moisture.damp.count());
   finding.value = moisture.shop.count();
   finding.limit_value = moisture.damp.count();
-  finding.unit = "%";
+  finding.unit = "percent";
   finding.source = "Hailwood-Horrobin equation, Wood Handbook (WH5, verified against the table)";
   finding.remedy = "let the stock and the parts rest in air like the room's";
   findings.push_back(std::move(finding));

@@ -134,8 +134,9 @@ void check_tip_over(const Inspection& look, std::vector<Finding>& findings) {
     Finding finding = finding_of(
         "tip_over.open", standing.margin < 1 ? Severity::kDanger : Severity::kFails, standing);
     finding.title = "It tips, or nearly, with everything open and full";
-    finding.source =
-        "statics about the front feet; contents " + wood::print(rule.contents_density.from) + note;
+    finding.source = fmt::format("statics about the front feet; contents {}{}",
+                                 wood::print(rule.contents_density.from),
+                                 note);
     findings.push_back(std::move(finding));
   }
   if (open.furthest_front > Length{}) {
@@ -149,8 +150,10 @@ void check_tip_over(const Inspection& look, std::vector<Finding>& findings) {
       Finding finding = finding_of("tip_over.pull", Severity::kDanger, pulled);
       finding.title = fmt::format("It tips when a child of {} hangs on an open drawer",
                                   look.mass(rule.child_mass.value));
-      finding.source = "statics about the front feet, no test to the standard; child " +
-                       wood::print(rule.child_mass.from) + note;
+      finding.source =
+          fmt::format("statics about the front feet, no test to the standard; child {}{}",
+                      wood::print(rule.child_mass.from),
+                      note);
       findings.push_back(std::move(finding));
     }
   }
