@@ -12,6 +12,7 @@
 namespace plankwright::piece {
 namespace {
 
+using namespace measure;  // NOLINT(google-build-using-namespace): units and axes, file scope
 using document::Field;
 using document::FieldKind;
 using document::FieldRange;
@@ -20,7 +21,7 @@ constexpr std::array<std::string_view, 2> kFits = {"inset", "overlay"};
 constexpr std::array<std::string_view, 2> kSides = {"left", "right"};
 
 // From the edge to the middle of a pull on a slab (common practice, no source).
-constexpr Length kUsualPullIn = Length::from_mm(40);
+constexpr Length kUsualPullIn = 40_mm;
 
 const std::vector<Field>& shared_fields() {
   static const std::vector<Field> kFields = {
@@ -62,9 +63,9 @@ const std::vector<Field>& shared_fields() {
        FieldRange::kNotNegative},
       {"stand_off",
        FieldKind::kLength,
-       "Room for buffers between an overlay door and the case",
+       "Room for buffers between an overlay door and the case; 1/16 in or 1.5 mm",
        false,
-       "1.5 mm",
+       {},
        FieldRange::kNotNegative},
       {"hinge", FieldKind::kIdentifier, "Butt hinge or cup hinge of the shop", true},
       {"hinges",
@@ -189,7 +190,8 @@ std::vector<Leaf> place_leaves(const KitCall& call, Length thickness, Covers cov
   Box front = front_of(call, covers, reveal);
   front.size.y = thickness;
   if (!inset) {
-    front.at.y -= thickness + call.fields.length("stand_off");
+    front.at.y -= thickness +
+                  call.fields.optional_length("stand_off").value_or(usual(call, 0.0625_in, 1.5_mm));
   }
   const int leaves = call.fields.count("leaves");
   if (leaves != 1 && leaves != 2) {
@@ -204,7 +206,6 @@ std::vector<Leaf> place_leaves(const KitCall& call, Length thickness, Covers cov
 }
 
 int usual_hinges(Length height) {
-  using namespace measure;
   return height <= 1000_mm ? 2 : height <= 1600_mm ? 3 : 4;
 }
 
@@ -220,7 +221,10 @@ void hang_leaf(const KitCall& call, const Leaf& leaf, const LeafParts& parts) {
     add_hardware(call, catch_id, 1, leaf.where, {lock_part}, "catch");
   }
   call.shop.piece.doors.push_back(
-      {call.shop.piece.parts[parts.all.front()].path, parts.all, leaf.hinged_left, leaf.box});
+      {call.space.name.empty() ? leaf.path : call.space.name + "." + leaf.path,
+       parts.all,
+       leaf.hinged_left,
+       leaf.box});
 }
 
 }  // namespace plankwright::piece

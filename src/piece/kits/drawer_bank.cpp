@@ -87,15 +87,15 @@ document::FieldTable fields() {
       {"runner_stock", FieldKind::kIdentifier, "Stock of wooden runners; as the boxes"},
       {"runner_width",
        FieldKind::kLength,
-       "How far a wooden runner reaches into the opening",
+       "How far a wooden runner reaches into the opening; 3/4 in or 20 mm",
        false,
-       "3/4 in",
+       {},
        FieldRange::kPositive},
       {"runner_thickness",
        FieldKind::kLength,
-       "Of wooden runners where no rail gives it, and of kickers",
+       "Of wooden runners where no rail gives it, and of kickers; 3/4 in or 20 mm",
        false,
-       "3/4 in",
+       {},
        FieldRange::kPositive}};
   return kFields;
 }
@@ -336,7 +336,7 @@ class Bank {
       return runner_.length;
     }
     // Room behind a drawer on wooden runners (common practice, no source).
-    return box_fields_.optional_length("length").value_or(room - 0.25_in);
+    return box_fields_.optional_length("length").value_or(room - usual(call_, 0.25_in, 6_mm));
   }
 
   bool box_length_fits(Length length) const {
@@ -355,7 +355,8 @@ class Bank {
     return false;
   }
 
-  Length height_less() const {
+  /// How much lower a box is than its opening; `takes` is what its runner takes of it.
+  Length height_less(Length takes) const {
     const std::optional<Length> written = box_fields_.optional_length("height_less");
     if (written && *written < runner_.height_less && !runner_.wooden) {
       does_not_fit(box_call_,
@@ -364,7 +365,7 @@ class Bank {
                                shown(call_, runner_.height_less),
                                shown(call_, *written)));
     }
-    return written.value_or(runner_.height_less);
+    return written.value_or(runner_.height_less + takes);
   }
 
   /// Outer size of the box, with the runner it stands on where nothing else carries it.
@@ -380,8 +381,8 @@ class Bank {
     }
     drawer.rail = rail_below(i);
     drawer.below = carrier(i, outer);
-    const Length less = height_less();
     const Length takes = runner_takes(runner_, drawer);
+    const Length less = height_less(takes);
     outer.size.z -= less;
     if (way_.height_step > Length{}) {
       outer.size.z = way_.height_step * (outer.size.z.nm() / way_.height_step.nm());
@@ -418,11 +419,15 @@ class Bank {
       return;
     }
     drawer.outer = *outer;
-    const DrawerBox box = add_drawer_box(box_call_, way_, *outer, number(i), drawer.path);
+    const DrawerBox box =
+        add_drawer_box(box_call_, way_, *outer, number(i), drawer.path, drawer.where);
     if (box.parts.empty()) {
       return;
     }
     add_joint(call_, JointKind::kScrew, box.front, *front, kToFront, {}, kFrontScrews);
+    for (const PartIndex part : box.parts) {
+      let_meet_neighbours(call_, part, {kToFront});  // ends of sides that run through
+    }
     run_drawer(call_, runner_, drawer, box);
     register_drawer(drawer, *front, box);
   }

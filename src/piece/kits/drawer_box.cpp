@@ -47,27 +47,27 @@ constexpr std::array kBoxFields = {
     Field{"bottom_stock", FieldKind::kIdentifier, "Stock of the bottom"},
     Field{"bottom_thickness",
           FieldKind::kLength,
-          "Of a solid bottom; sheets have their own",
+          "Of a solid bottom; 1/4 in or 6 mm; sheets have their own",
           false,
-          "1/4 in",
+          {},
           FieldRange::kPositive},
     Field{"bottom_groove",
           FieldKind::kLength,
-          "How deep the bottom is let into sides and ends",
+          "How deep the bottom is let into sides and ends; 1/4 in or 6 mm, at most half of them",
           false,
-          "1/4 in",
+          {},
           FieldRange::kPositive},
     Field{"bottom_up",
           FieldKind::kLength,
-          "From the lower edge of the box to the underside of its bottom",
+          "From the lower edge of the box to the underside of its bottom; 1/2 in or 12 mm",
           false,
-          "1/2 in",
+          {},
           FieldRange::kNotNegative},
     Field{"tail_pitch",
           FieldKind::kLength,
-          "From tail to tail of the dovetail jig",
+          "From tail to tail of the dovetail jig; 7/8 in or 22 mm",
           false,
-          "7/8 in",
+          {},
           FieldRange::kPositive},
     Field{"bought_as", FieldKind::kIdentifier, "The bought box in the shop's list of fittings"}};
 
@@ -216,7 +216,8 @@ DrawerBox add_bought_box(const KitCall& call,
                          const BoxWay& way,
                          const Box& outer,
                          const std::string& number,
-                         const std::string& path) {
+                         const std::string& path,
+                         const std::string& where) {
   const PartIndex box = add_part(call,
                                  {.name = "drawer box" + number,
                                   .path = path + ".box",
@@ -226,12 +227,7 @@ DrawerBox add_bought_box(const KitCall& call,
                                   .thickness = Axis::kZ},
                                  "bought_as");
   call.shop.piece.parts[box].material = Material::kBoughtIn;
-  add_hardware(call,
-               way.bought_as,
-               1,
-               call.space.name.empty() ? path : call.space.name + "." + path,
-               {box},
-               "bought_as");
+  add_hardware(call, way.bought_as, 1, where, {box}, "bought_as");
   const Box inside = between(
       {outer.at.x + way.side, outer.at.y + way.end, outer.at.z + way.bottom_up + way.bottom},
       {outer.end(Axis::kX) - way.side, outer.end(Axis::kY) - way.end, outer.end(Axis::kZ)});
@@ -243,7 +239,9 @@ void read_bought(const KitCall& call, BoxWay& way) {
   way.bought_as = call.fields.identifier("bought_as");
   const shop::Hardware* box =
       fitting_of_kind(call, way.bought_as, {"drawer_box"}, "a drawer box", "bought_as");
-  if (box != nullptr) {
+  if (box == nullptr) {
+    way.bought_as.clear();  // said once
+  } else {
     way.side = size_of(*box, "side", way.side);
     way.end = way.side;
     way.bottom = size_of(*box, "bottom", way.bottom);
@@ -263,7 +261,7 @@ bool bottom_has_room(const KitCall& call, const BoxWay& way, const Box& outer) {
     return false;
   }
   const Length thinnest = std::min(way.side, way.end);
-  if (!way.bought && way.bottom_groove >= thinnest) {
+  if (!way.bought && way.bottom_groove >= thinnest && thinnest > Length{}) {
     does_not_fit(call,
                  "bottom_groove",
                  fmt::format("a groove {} deep goes through a side {} thick",
@@ -290,10 +288,16 @@ BoxWay read_box_way(const KitCall& call) {
   way.bottom_stock = f.identifier("bottom_stock");
   way.side = stock_thickness(call, way.stock, f.length("side"));
   way.end = stock_thickness(call, way.stock, f.optional_length("end").value_or(way.side));
-  way.bottom = stock_thickness(call, way.bottom_stock, f.length("bottom_thickness"));
-  way.bottom_groove = f.length("bottom_groove");
-  way.bottom_up = f.length("bottom_up");
-  way.tail_pitch = f.length("tail_pitch");
+  // Common practice, no source; the groove of 1/4 in from memory.
+  const auto usually = [&](std::string_view field, Length in_inches, Length in_millimetres) {
+    return f.optional_length(field).value_or(usual(call, in_inches, in_millimetres));
+  };
+  way.bottom = stock_thickness(call, way.bottom_stock, usually("bottom_thickness", 0.25_in, 6_mm));
+  way.bottom_groove = f.has("bottom_groove")
+                          ? f.length("bottom_groove")
+                          : std::min(usual(call, 0.25_in, 6_mm), std::min(way.side, way.end) / 2);
+  way.bottom_up = usually("bottom_up", 0.5_in, 12_mm);
+  way.tail_pitch = usually("tail_pitch", 0.875_in, 22_mm);
   if (way.bought) {
     read_bought(call, way);
   } else {
@@ -310,11 +314,12 @@ DrawerBox add_drawer_box(const KitCall& call,
                          const BoxWay& way,
                          const Box& outer,
                          const std::string& number,
-                         const std::string& path) {
+                         const std::string& path,
+                         const std::string& where) {
   if (!bottom_has_room(call, way, outer)) {
     return {};
   }
-  return way.bought ? add_bought_box(call, way, outer, number, path)
+  return way.bought ? add_bought_box(call, way, outer, number, path, where)
                     : MadeBox{call, way, outer, number, path}.build();
 }
 

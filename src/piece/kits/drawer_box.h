@@ -37,12 +37,14 @@ struct DrawerBox {
 };
 
 /// Makes a box of the outer size `outer`. Parts are named with `number` behind them ("", " 1") and
-/// stand under `path`. Complains when the bottom and its groove have no room in it.
+/// stand under `path`; `where` is what the maker calls the drawer. Complains when the bottom and
+/// its groove have no room in it.
 DrawerBox add_drawer_box(const KitCall& box_call,
                          const BoxWay& way,
                          const Box& outer,
                          const std::string& number,
-                         const std::string& path);
+                         const std::string& path,
+                         const std::string& where);
 
 /// Tails on a side so high, one for each `pitch` of the jig, at least two.
 int tails_on(Length height, Length pitch);

@@ -11,6 +11,7 @@
 namespace plankwright::piece {
 namespace {
 
+using namespace measure;  // NOLINT(google-build-using-namespace): units and axes, file scope
 using document::Field;
 using document::FieldKind;
 using document::FieldRange;
@@ -65,9 +66,9 @@ constexpr std::array kFrontFields = {
           FieldRange::kNotNegative},
     Field{"stand_off",
           FieldKind::kLength,
-          "Room for buffers between overlay fronts and the case",
+          "Room for buffers between overlay fronts and the case; 1/16 in or 1.5 mm",
           false,
-          "1.5 mm",
+          {},
           FieldRange::kNotNegative},
     Field{"one_run",
           FieldKind::kIdentifier,
@@ -134,7 +135,7 @@ FrontWay read_front(const KitCall& call) {
   front.top_reveal = f.optional_length("top_reveal").value_or(front.reveal);
   front.bottom_reveal = f.optional_length("bottom_reveal").value_or(front.reveal);
   front.overlay = f.optional_length("overlay");
-  front.stand_off = f.length("stand_off");
+  front.stand_off = f.optional_length("stand_off").value_or(usual(call, 0.0625_in, 1.5_mm));
   front.pull = f.identifier("pull");
   front.pulls = count_up_to(call, "pulls", kMostPulls);
   front.band = band_of(call, "band");

@@ -14,8 +14,8 @@ enum class Grading { kEqual, kArithmetic, kGeometric };
 struct HeightRule {
   Grading grading = Grading::kEqual;
   int count = 1;
-  measure::Length step;  // kArithmetic: how much higher each opening is than the one above
-  double ratio = 1;      // kGeometric: how many times as high
+  measure::Length step = {};  // kArithmetic: how much higher each opening is than the one above
+  double ratio = 1;           // kGeometric: how many times as high
 };
 
 /// Heights of the openings from the top down, which add up to `available` exactly: each is cut down

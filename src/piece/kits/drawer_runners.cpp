@@ -16,16 +16,19 @@ using namespace measure;  // NOLINT(google-build-using-namespace): units and axe
 
 constexpr std::string_view kWooden = "wooden";
 
-// Wooden runners (common practice, no source): 1/16 in of play from side to side, as much above the
-// box; a kicker thinner than 1/4 in is no use, and what stands above does its work.
-constexpr Length kSidePlay = 0.0625_in;
-constexpr Length kTopPlay = 0.0625_in;
-constexpr Length kThinnestKicker = 0.25_in;
-constexpr Length kEndPlay = 0.0625_in;
-constexpr Length kLowerThanOpening = 0.125_in;
+// Wooden runners (common practice, no source): play from side to side and above the box; a kicker
+// thinner than this is no use, and what stands above does its work.
+Length play_of(const KitCall& call) {
+  return usual(call, 0.0625_in, 1.5_mm);
+}
+Length thinnest_kicker(const KitCall& call) {
+  return usual(call, 0.25_in, 6_mm);
+}
 // Packing behind a slide (common practice, no source).
-constexpr Length kPackingHeight = 2_in;
-constexpr Length kScrewSpacing = 8_in;
+Length packing_height(const KitCall& call) {
+  return usual(call, 2_in, 50_mm);
+}
+constexpr Length kScrewSpacing = 200_mm;
 
 /// One of the two sides an opening is bounded on.
 struct Flank {
@@ -58,10 +61,10 @@ Box clear_of_others(const KitCall& call, Box strip) {
     }
     const Length end = strip.end(Axis::kY);
     if (part.body.centre().y < middle) {
-      strip.at.y = part.body.end(Axis::kY) + kEndPlay;
+      strip.at.y = part.body.end(Axis::kY) + play_of(call);
       strip.size.y = end - strip.at.y;
     } else {
-      strip.size.y = part.body.at.y - kEndPlay - strip.at.y;
+      strip.size.y = part.body.at.y - play_of(call) - strip.at.y;
     }
   }
   return strip;
@@ -138,7 +141,7 @@ void hang_on_slides(const KitCall& call,
                                      {"slide packing",
                                       drawer.path + ".packing",
                                       drawer.opening.at.z,
-                                      std::min(kPackingHeight, drawer.opening.size.z),
+                                      std::min(packing_height(call), drawer.opening.size.z),
                                       drawer.outer.at.y,
                                       drawer.outer.end(Axis::kY),
                                       {}});
@@ -162,7 +165,7 @@ void add_runners(const KitCall& call, const Runner& runner, const OnRunner& draw
                  drawer.opening.at.z,
                  runner.strip_thickness,
                  drawer.outer.at.y,
-                 call.space.box.end(Axis::kY) - kEndPlay,
+                 call.space.box.end(Axis::kY) - play_of(call),
                  runner.strip};
   if (on_rail) {
     const Box& rail = call.shop.piece.parts[drawer.rail].body;
@@ -170,7 +173,7 @@ void add_runners(const KitCall& call, const Runner& runner, const OnRunner& draw
     strip.height = rail.size.z;
     strip.front = rail.end(Axis::kY);
   } else {
-    strip.front += kEndPlay;
+    strip.front += play_of(call);
   }
   for (const Flank& flank : flanks(call)) {
     if (const auto part = add_strip(call, runner, flank, drawer.opening, strip)) {
@@ -181,10 +184,10 @@ void add_runners(const KitCall& call, const Runner& runner, const OnRunner& draw
 
 /// Strips just above the sides of the box keep it from tipping when it is pulled out.
 void add_kickers(const KitCall& call, const Runner& runner, const OnRunner& drawer) {
-  const Length bottom = drawer.outer.end(Axis::kZ) + kTopPlay;
-  const Length room = drawer.opening.end(Axis::kZ) - kTopPlay - bottom;
+  const Length bottom = drawer.outer.end(Axis::kZ) + play_of(call);
+  const Length room = drawer.opening.end(Axis::kZ) - play_of(call) - bottom;
   const Length height = std::min(room, runner.strip_thickness);
-  if (height < kThinnestKicker) {
+  if (height < thinnest_kicker(call)) {
     return;
   }
   for (const Flank& flank : flanks(call)) {
@@ -196,8 +199,8 @@ void add_kickers(const KitCall& call, const Runner& runner, const OnRunner& draw
                                  drawer.path + ".kicker",
                                  bottom,
                                  height,
-                                 drawer.outer.at.y + kEndPlay,
-                                 call.space.box.end(Axis::kY) - kEndPlay,
+                                 drawer.outer.at.y + play_of(call),
+                                 call.space.box.end(Axis::kY) - play_of(call),
                                  runner.strip});
     if (part) {
       let_meet_neighbours(call, *part, {kToFront, kToBack});
@@ -251,8 +254,9 @@ bool read_runner(const KitCall& call, const std::string& fallback_stock, Runner&
   if (runner.stock.empty()) {
     runner.stock = fallback_stock;
   }
-  runner.strip = call.fields.length("runner_width");
-  runner.strip_thickness = call.fields.length("runner_thickness");
+  const Length strip = usual(call, 0.75_in, 20_mm);
+  runner.strip = call.fields.optional_length("runner_width").value_or(strip);
+  runner.strip_thickness = call.fields.optional_length("runner_thickness").value_or(strip);
   runner.wooden = runner.id == kWooden;
   if (!bounded_on_both_sides(call)) {
     return false;
@@ -261,8 +265,8 @@ bool read_runner(const KitCall& call, const std::string& fallback_stock, Runner&
     if (runner.stock.empty()) {
       call.fields.complain("runner_stock", "`runner_stock` is missing: stock of wooden runners");
     }
-    runner.width_less = kSidePlay;
-    runner.height_less = kLowerThanOpening;
+    runner.width_less = play_of(call);
+    runner.height_less = 2 * play_of(call);
     return true;
   }
   return read_slides(call, runner);

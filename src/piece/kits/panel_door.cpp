@@ -74,13 +74,13 @@ document::FieldTable fields() {
         FieldRange::kPositive},
        {"panel_play",
         FieldKind::kLength,
-        "Room for a solid panel to swell, at each side; 1/8 in, none for a sheet",
+        "Room for a solid panel to swell, at each side; 1/8 in or 3 mm, none for a sheet",
         false,
         {},
         FieldRange::kNotNegative},
        {"panel_end_play",
         FieldKind::kLength,
-        "Room at each end of its grain; 1/16 in, none for a sheet",
+        "Room at each end of its grain; 1/16 in or 1.5 mm, none for a sheet",
         false,
         {},
         FieldRange::kNotNegative}});
@@ -112,9 +112,10 @@ void read_panel(const KitCall& call, Frame& frame) {
   frame.panel_thickness = stock_thickness(call, frame.panel_stock, wanted);
   // Common practice, no source: half the swell of a usual panel at each side.
   const bool sheet = is_sheet(call, frame.panel_stock);
-  frame.play = call.fields.optional_length("panel_play").value_or(sheet ? Length{} : 0.125_in);
-  frame.end_play =
-      call.fields.optional_length("panel_end_play").value_or(sheet ? Length{} : 0.0625_in);
+  frame.play = call.fields.optional_length("panel_play")
+                   .value_or(sheet ? Length{} : usual(call, 0.125_in, 3_mm));
+  frame.end_play = call.fields.optional_length("panel_end_play")
+                       .value_or(sheet ? Length{} : usual(call, 0.0625_in, 1.5_mm));
 }
 
 Frame read_frame(const KitCall& call) {
@@ -313,7 +314,7 @@ class LeafFrame {
                                       .length = Axis::kZ,
                                       .thickness = Axis::kY,
                                       .show_faces = {kToFront}},
-                                     "panel_stock");
+                                     call_.fields.has("panel_stock") ? "panel_stock" : "stock");
     call_.shop.piece.parts[panel].moves_free = true;
     all_.push_back(panel);
     return panel;

@@ -39,6 +39,10 @@ std::string shown(const KitCall& call, Length size) {
   return measure::print_with_unit(size, call.fields.unit());
 }
 
+Length usual(const KitCall& call, Length in_inches, Length in_millimetres) {
+  return call.fields.unit() == measure::LengthUnit::kInch ? in_inches : in_millimetres;
+}
+
 void does_not_fit(const KitCall& call, std::string_view field, std::string message) {
   call.shop.errors.push_back(
       {base::ErrorCode::kDoesNotFit, std::move(message), call.fields.at(field)});

@@ -17,6 +17,9 @@ Box between(Point low, Point high);
 /// A size as messages show it: `3/8 in`, in the document's unit.
 std::string shown(const KitCall& call, Length size);
 
+/// A size that is usual in the unit of the document, so that neither shop is given odd figures.
+Length usual(const KitCall& call, Length in_inches, Length in_millimetres);
+
 /// Adds an error of the kind "does not fit" at `field`.
 void does_not_fit(const KitCall& call, std::string_view field, std::string message);
 
