@@ -33,6 +33,7 @@ void check_housing(const Inspection& look,
     return;
   }
   Finding finding = joint_finding(joint, into, *usual);
+  finding.severity = joint.depth * 3 > thickness * 2 ? Severity::kPoor : Severity::kNote;
   finding.id = fmt::format("joint.housing.{}", into.path);
   finding.title = fmt::format("The housing in the {} is deep", into.name);
   finding.figure = fmt::format("{} of {}", look.size(joint.depth), look.size(thickness));

@@ -37,33 +37,70 @@ Length absolute(Length length) {
   return length < Length{} ? -length : length;
 }
 
+/// How a top is held to what is below it.
+struct Hold {
+  bool fast = false;
+  bool loose = false;
+  Length play;  // each way, the least of all loose fastenings
+};
+
+/// The play of a clip in its slot when the joint does not say: from the fitting, else what slots
+/// are usually made to, 6 mm each way (common practice, no source).
+Length play_of(const Inspection& look, const piece::Joint& joint) {
+  if (joint.play > Length{}) {
+    return joint.play;
+  }
+  const shop::Hardware* fitting = look.shop.fitting(joint.hardware);
+  if (fitting != nullptr) {
+    const auto written = fitting->sizes.find("play");
+    if (written != fitting->sizes.end()) {
+      return written->second;
+    }
+  }
+  return Length::from_mm(6);
+}
+
+/// A button is screwed to the top and slides in the rail: the top's screw holds nothing fast.
+const piece::Joint* button_joint(const Inspection& look, PartIndex button) {
+  const auto found = std::ranges::find_if(look.piece.joints, [&](const piece::Joint& joint) {
+    return joint.kind == piece::JointKind::kButton && joint.a == button;
+  });
+  return found == look.piece.joints.end() ? nullptr : &*found;
+}
+
+Hold hold_of(const Inspection& look, PartIndex top) {
+  Hold hold;
+  const auto loosely = [&](Length play) {
+    hold.play = hold.loose ? std::min(hold.play, play) : play;
+    hold.loose = true;
+  };
+  for (const piece::Joint& joint : look.piece.joints) {
+    if ((joint.a != top && joint.b != top) || joint.home.axis != Axis::kZ) {
+      continue;
+    }
+    const piece::Joint* button = button_joint(look, joint.a == top ? joint.b : joint.a);
+    if (button != nullptr) {
+      loosely(button->play);
+    } else if (joint.kind == piece::JointKind::kClip || joint.kind == piece::JointKind::kButton) {
+      loosely(play_of(look, joint));
+    } else if (joint.kind == piece::JointKind::kScrew || joint.glued) {
+      hold.fast = true;
+    }
+  }
+  return hold;
+}
+
 /// A top on clips or buttons moves both ways from where it is held; half of it at each side.
 void check_top(const Inspection& look, PartIndex index, std::vector<Finding>& findings) {
   const Part& top = look.part(index);
-  Length play;
-  bool held_loosely = false;
-  bool held_fast = false;
-  for (const piece::Joint& joint : look.piece.joints) {
-    if ((joint.a != index && joint.b != index) || joint.home.axis != Axis::kZ) {
-      continue;
-    }
-    const bool loose =
-        joint.kind == piece::JointKind::kClip || joint.kind == piece::JointKind::kButton;
-    held_loosely = held_loosely || loose;
-    held_fast = held_fast || joint.kind == piece::JointKind::kScrew || joint.glued;
-    play = loose ? std::max(play, joint.play) : play;
-  }
+  const Hold hold = hold_of(look, index);
+  const Length play = hold.play;
   const auto moisture = look.moisture();
   const auto moved =
       change_along(look, top, top.width_axis(), top.finished.width, moisture.dry, moisture.damp);
-  if (!moved || (!held_loosely && !held_fast) || top.finished.width < Length::from_mm(300)) {
+  constexpr double kNarrow = 300;  // mm: below that, movement is lost in the fit of any fastening
+  if (!moved || (!hold.loose && !hold.fast) || top.finished.width.mm() < kNarrow) {
     return;
-  }
-  if (play == Length{}) {
-    if (const shop::Hardware* clip = look.shop.fitting("top_clip"); clip && held_loosely) {
-      const auto slot = clip->sizes.find("play");
-      play = slot != clip->sizes.end() ? slot->second : Length::from_mm(6);
-    }
   }
   const Length each_side = moved->change / 2;
   Finding finding;
@@ -80,7 +117,7 @@ void check_top(const Inspection& look, PartIndex index, std::vector<Finding>& fi
                                moisture.dry.count(),
                                moisture.damp.count(),
                                look.fine(each_side));
-  if (held_fast && !held_loosely) {
+  if (hold.fast && !hold.loose) {
     finding.severity = Severity::kFails;
     finding.title = fmt::format("The {} is held fast and cannot move", top.name);
     finding.limit = "no play";
@@ -151,66 +188,102 @@ void check_panel(const Inspection& look,
   }
 }
 
-/// The opening that a front or a door stands in, by its place.
-const piece::Opening* opening_of(const Inspection& look, const Part& front) {
-  for (const piece::Opening& opening : look.piece.openings) {
-    const auto shared = measure::intersection(opening.box, front.body);
-    if (shared.size.x > Length{} && shared.size.y > Length{} && shared.size.z > Length{}) {
-      return &opening;
+/// The gap above and below a front together: what is left between its neighbours. Nothing when it
+/// has no neighbour above or below, as an overlay front.
+std::optional<Length> gap_around(const Inspection& look, PartIndex index) {
+  const measure::Box& front = look.part(index).body;
+  std::optional<Length> ceiling;
+  std::optional<Length> floor;
+  for (PartIndex i = 0; i < look.piece.parts.size(); ++i) {
+    const measure::Box& other = look.part(i).body;
+    const measure::Box shared = measure::intersection(front, other);
+    if (i == index || shared.size.x <= Length{} || shared.size.y <= Length{}) {
+      continue;
+    }
+    if (other.begin(Axis::kZ) >= front.end(Axis::kZ)) {
+      ceiling = std::min(ceiling.value_or(other.begin(Axis::kZ)), other.begin(Axis::kZ));
+    } else if (other.end(Axis::kZ) <= front.begin(Axis::kZ)) {
+      floor = std::max(floor.value_or(other.end(Axis::kZ)), other.end(Axis::kZ));
     }
   }
-  return nullptr;
+  return ceiling && floor ? std::optional{*ceiling - *floor - front.size.z} : std::nullopt;
 }
 
-/// An inset front with its grain across the opening moves in height: the gap must hold the swelling
-/// from the driest day it may be fitted on.
-void check_front(const Inspection& look,
-                 const piece::Drawer& drawer,
-                 std::vector<Finding>& findings) {
-  if (drawer.parts.empty()) {
-    return;
-  }
-  const PartIndex index = drawer.parts.front();
+/// An inset front in its opening, and how it moves there.
+struct MovingFront {
+  PartIndex index = 0;
+  Length gap;
+  wood::Movement whole;  // from the driest to the dampest
+  Length swell;          // from the shop's moisture to the dampest
+};
+
+/// The front when its movement takes more than half of the gap around it.
+std::optional<MovingFront> tight_front(const Inspection& look, PartIndex index) {
   const Part& front = look.part(index);
-  const piece::Opening* opening = opening_of(look, front);
-  if (opening == nullptr || front.width_axis() != Axis::kZ) {
-    return;
+  const std::optional<Length> gap = gap_around(look, index);
+  if (!gap || *gap <= Length{} || front.width_axis() != Axis::kZ) {
+    return std::nullopt;
   }
-  const Length gap = opening->box.size.z - front.body.size.z;
   const auto moisture = look.moisture();
-  const auto whole =
-      change_along(look, front, Axis::kZ, front.finished.width, moisture.dry, moisture.damp);
-  const auto swell =
-      change_along(look, front, Axis::kZ, front.finished.width, moisture.shop, moisture.damp);
-  if (!whole || !swell || gap <= Length{} || whole->change * 2 < gap) {
+  const auto change = [&](measure::Percent from) {
+    return change_along(look, front, Axis::kZ, front.finished.width, from, moisture.damp);
+  };
+  const auto whole = change(moisture.dry);
+  const auto swell = change(moisture.shop);
+  if (!whole || !swell || whole->change * 2 < *gap) {
+    return std::nullopt;
+  }
+  return MovingFront{index, *gap, *whole, swell->change};
+}
+
+/// Inset fronts with their grain across the opening move in height. The tightest one is reported.
+void check_fronts(const Inspection& look, std::vector<Finding>& findings) {
+  std::vector<MovingFront> tight;
+  for (const piece::Drawer& drawer : look.piece.drawers) {
+    if (const auto front =
+            drawer.parts.empty() ? std::nullopt : tight_front(look, drawer.parts.front())) {
+      tight.push_back(*front);
+    }
+  }
+  if (tight.empty()) {
     return;
   }
+  const MovingFront& worst = *std::ranges::max_element(
+      tight, {}, [](const MovingFront& f) { return f.whole.change / f.gap; });
+  const auto moisture = look.moisture();
+  const Length change = worst.whole.change;
   Finding finding;
-  finding.id = fmt::format("movement.{}", front.path);
+  finding.id = fmt::format("movement.{}", look.part(worst.index).path);
   finding.kind = "movement";
-  finding.severity = whole->change >= gap ? Severity::kFails : Severity::kPoor;
-  finding.title = fmt::format("The gap at {} closes and opens with the seasons", front.name);
+  finding.severity = change >= worst.gap ? Severity::kFails : Severity::kPoor;
+  finding.title = tight.size() == 1
+                      ? "The gap at an inset front closes and opens with the seasons"
+                      : fmt::format("The gaps at {} inset fronts close and open with the seasons",
+                                    tight.size());
   finding.figure = fmt::format(
-      "{} between {:.1f} and {:.1f} % moisture: built dry the gap closes "
-      "to {}, built wet it opens to {}",
-      look.fine(whole->change),
+      "{}: {} between {:.1f} and {:.1f} % moisture; built dry its gap closes to {}, built wet it "
+      "opens to {}",
+      look.part(worst.index).name,
+      look.fine(change),
       moisture.dry.count(),
       moisture.damp.count(),
-      look.fine(gap - whole->change),
-      look.fine(gap + whole->change));
-  finding.limit = fmt::format("{} gap in all", look.fine(gap));
-  finding.value = whole->change.mm();
-  finding.limit_value = gap.mm();
+      look.fine(worst.gap - change),
+      look.fine(worst.gap + change));
+  finding.limit = fmt::format("{} gap in all", look.fine(worst.gap));
+  finding.value = change.mm();
+  finding.limit_value = worst.gap.mm();
   finding.unit = "mm";
-  finding.source = wood::print(whole->from);
+  finding.source = wood::print(worst.whole.from);
   finding.remedy = fmt::format(
-      "fit it for the day: at the shop's {:.1f} % it will still swell {}, "
-      "so leave at least {} above it",
+      "fit each for the day: from the shop's {:.1f} % it will still swell {}, so leave at least {} "
+      "above it",
       moisture.shop.count(),
-      look.fine(swell->change),
-      look.fine(swell->change + gap / 4));
-  finding.parts = {index};
-  finding.from = front.from;
+      look.fine(worst.swell),
+      look.fine(worst.swell + worst.gap / 4));
+  for (const MovingFront& front : tight) {
+    finding.parts.push_back(front.index);
+  }
+  finding.from = look.part(worst.index).from;
   findings.push_back(std::move(finding));
 }
 
@@ -289,8 +362,7 @@ void check_acclimatising(const Inspection& look, std::vector<Finding>& findings)
 
 void check_movement(const Inspection& look, std::vector<Finding>& findings) {
   for (PartIndex i = 0; i < look.piece.parts.size(); ++i) {
-    if (look.part(i).thickness_axis == Axis::kZ &&
-        look.part(i).material == piece::Material::kSolid) {
+    if (look.part(i).kit == "slab" && look.part(i).thickness_axis == Axis::kZ) {
       check_top(look, i, findings);
     }
   }
@@ -298,9 +370,7 @@ void check_movement(const Inspection& look, std::vector<Finding>& findings) {
     check_panel(look, joint, findings);
     check_cross_grain(look, joint, findings);
   }
-  for (const piece::Drawer& drawer : look.piece.drawers) {
-    check_front(look, drawer, findings);
-  }
+  check_fronts(look, findings);
   check_acclimatising(look, findings);
 }
 

@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
+#include <string>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "checks/report.h"
 
@@ -48,47 +51,58 @@ void check_size(const Inspection& look,
   findings.push_back(std::move(finding));
 }
 
-/// A top of layers that are pieced is longer than any sheet: worth knowing, and planned.
+/// Parts of one layer end to end, from `first` on.
+std::vector<PartIndex> line_from(const Inspection& look, PartIndex first) {
+  std::vector<PartIndex> line = {first};
+  for (PartIndex i = 0; i < look.piece.parts.size(); ++i) {
+    const Part& last = look.part(line.back());
+    const Part& next = look.part(i);
+    if (next.stock == last.stock && next.kit == last.kit && next.body.at.y == last.body.at.y &&
+        next.body.at.z == last.body.at.z && next.body.size.z == last.body.size.z &&
+        next.body.begin(Axis::kX) == last.body.end(Axis::kX)) {
+      line.push_back(i);
+      i = 0;  // the next piece may stand before this one in the list
+    }
+  }
+  return line;
+}
+
+/// What is longer than any sheet and pieced on purpose is worth knowing.
 void note_pieced(const Inspection& look, std::vector<Finding>& findings) {
+  Finding finding;
+  std::set<std::string> names;
+  Length longest;
   for (PartIndex i = 0; i < look.piece.parts.size(); ++i) {
     const Part& part = look.part(i);
     const shop::SheetStock* sheet = look.shop.sheet(part.stock);
     if (sheet == nullptr || part.length_axis != Axis::kX) {
       continue;
     }
-    std::vector<PartIndex> line = {i};
-    Length whole = part.body.size.x;
-    for (PartIndex j = 0; j < look.piece.parts.size(); ++j) {
-      const Part& other = look.part(j);
-      const bool continues = j != i && other.stock == part.stock && other.kit == part.kit &&
-                             other.body.at.y == part.body.at.y &&
-                             other.body.at.z == part.body.at.z &&
-                             other.body.begin(Axis::kX) == part.body.end(Axis::kX) &&
-                             other.body.size.z == part.body.size.z;
-      if (continues) {
-        line.push_back(j);
-        whole += other.body.size.x;
-      }
-    }
+    const std::vector<PartIndex> line = line_from(look, i);
+    const Length whole = look.part(line.back()).body.end(Axis::kX) - part.body.begin(Axis::kX);
     if (line.size() < 2 || whole <= sheet->length) {
       continue;
     }
-    Finding finding;
-    finding.id = "sheet.pieced." + part.path;
-    finding.kind = "sheet";
-    finding.severity = Severity::kNote;
-    finding.title = fmt::format("The {} is longer than the sheet and pieced", part.name);
-    finding.figure = fmt::format("{} in {} pieces", look.size(whole), line.size());
+    names.insert(part.name);
+    finding.parts.insert(finding.parts.end(), line.begin(), line.end());
     finding.limit = fmt::format("{} sheet", look.size(sheet->length));
-    finding.value = whole.mm();
     finding.limit_value = sheet->length.mm();
-    finding.unit = "mm";
-    finding.source = "the shop's stock list";
-    finding.remedy = "keep the joints of the layers apart and on the lines of the boxes below";
-    finding.parts = line;
-    finding.from = part.from;
-    findings.push_back(std::move(finding));
+    longest = std::max(longest, whole);
   }
+  if (names.empty()) {
+    return;
+  }
+  finding.id = "sheet.pieced";
+  finding.kind = "sheet";
+  finding.severity = Severity::kNote;
+  finding.title = "Longer than the sheet, and pieced";
+  finding.figure = fmt::format("{}; the longest {}", fmt::join(names, ", "), look.size(longest));
+  finding.value = longest.mm();
+  finding.unit = "mm";
+  finding.source = "the shop's stock list";
+  finding.remedy = "keep the joints of layers apart, and on the lines of the boxes below";
+  finding.from = look.part(finding.parts.front()).from;
+  findings.push_back(std::move(finding));
 }
 
 /// True when something covers the edge of `part` on `side`: a band, a glued strip, or a neighbour.

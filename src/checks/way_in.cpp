@@ -90,27 +90,38 @@ void check_ceiling(const Inspection& look,
   findings.push_back(std::move(finding));
 }
 
-void check_weight(const Inspection& look,
-                  const piece::Package& package,
-                  std::vector<Finding>& findings) {
+/// All packages that one person should not lift alone, the heaviest first.
+void check_weights(const Inspection& look, std::vector<Finding>& findings) {
   constexpr double kOnePerson = 25;  // kg, common practice, no source
-  const int people = static_cast<int>(std::ceil(package.mass.count() / kOnePerson));
-  if (people < 2) {
+  std::vector<const piece::Package*> heavy;
+  for (const piece::Package& package : look.piece.packages) {
+    if (package.mass.count() > kOnePerson) {
+      heavy.push_back(&package);
+    }
+  }
+  if (heavy.empty()) {
     return;
   }
+  std::ranges::stable_sort(heavy, [](const auto* a, const auto* b) { return a->mass > b->mass; });
+  const piece::Package& worst = *heavy.front();
+  const int people = static_cast<int>(std::ceil(worst.mass.count() / kOnePerson));
   Finding finding;
-  finding.id = "weight." + package.name;
+  finding.id = "weight";
   finding.kind = "weight";
   finding.severity = people > 2 ? Severity::kPoor : Severity::kNote;
-  finding.title = fmt::format("The {} takes {} people to lift", package.name, people);
-  finding.figure = look.mass(package.mass);
+  finding.title = fmt::format("The {} takes {} people to lift", worst.name, people);
+  finding.figure = look.mass(worst.mass);
+  for (std::size_t i = 1; i < std::min<std::size_t>(heavy.size(), 4); ++i) {
+    finding.figure += fmt::format("; {} {}", heavy[i]->name, look.mass(heavy[i]->mass));
+  }
   finding.limit = look.mass(measure::Kilograms{kOnePerson}) + " each";
-  finding.value = package.mass.count();
+  finding.value = worst.mass.count();
   finding.limit_value = kOnePerson;
   finding.unit = "kg";
   finding.source = "common practice, no source; local rules on lifting come first";
   finding.remedy = people > 2 ? "take drawers, doors and tops off, or use a trolley" : "";
-  finding.parts = package.parts;
+  finding.parts = worst.parts;
+  finding.from = look.commission.piece.at;
   findings.push_back(std::move(finding));
 }
 
@@ -122,8 +133,8 @@ void check_way_in(const Inspection& look, std::vector<Finding>& findings) {
       check_passage(look, package, passage, findings);
     }
     check_ceiling(look, package, findings);
-    check_weight(look, package, findings);
   }
+  check_weights(look, findings);
 }
 
 }  // namespace plankwright::checks

@@ -94,6 +94,15 @@ void write_findings(std::string& out, const plan::Plan& plan, std::size_t most) 
   }
 }
 
+/// Sizes that were tried because they miss a saving by a hair.
+void write_tries(std::string& out, const plan::Plan& plan) {
+  for (const stock::SheetNeed& need : plan.stock.sheets) {
+    for (const std::string& note : need.notes) {
+      out += fmt::format("    tried: {}\n", wrapped(note, 11));
+    }
+  }
+}
+
 void write_purchases(std::string& out, const plan::Plan& plan) {
   heading(out, "WHAT TO BUY");
   for (const stock::Purchase& purchase : plan.stock.purchases) {
@@ -123,6 +132,7 @@ void write_purchases(std::string& out, const plan::Plan& plan) {
                        need.bound,
                        need.proven ? "" : ", and none with so few was found");
   }
+  write_tries(out, plan);
 }
 
 void write_hours(std::string& out, const plan::Plan& plan) {
@@ -246,6 +256,8 @@ std::string summary(const plan::Plan& plan) {
 std::string findings_text(const plan::Plan& plan) {
   std::string out;
   write_findings(out, plan, plan.findings.open.size());
+  write_tries(out, plan);
+  heading(out, "WHERE THEY COME FROM");
   for (const checks::Finding& finding : plan.findings.open) {
     out += fmt::format("  {}: line {}, {}\n", finding.id, finding.from.line, finding.source);
   }

@@ -336,40 +336,72 @@ SheetNeed sheet_need(const piece::Piece& piece,
   return need;
 }
 
+namespace {
+
+/// A width that just misses one more strip to the sheet.
+struct Nudge {
+  Length from, to;
+  std::vector<PartIndex> parts;
+  double area = 0;  // of the parts it would change: how much is at stake
+};
+
+std::vector<Nudge> nudges_worth_trying(const piece::Piece& piece,
+                                       const shop::Shop& shop,
+                                       const shop::SheetStock& stock) {
+  constexpr double kMostChange = 0.02;   // what a maker can change without changing the design
+  constexpr std::size_t kMostTried = 2;  // each costs a layout
+  std::map<Length, Nudge, std::greater<>> by_width;
+  for (PartIndex i = 0; i < piece.parts.size(); ++i) {
+    if (piece.parts[i].stock == stock.id) {
+      Nudge& nudge = by_width[piece.parts[i].cut.width];
+      nudge.parts.push_back(i);
+      nudge.area += measure::area(piece.parts[i].cut.length, piece.parts[i].cut.width).count();
+    }
+  }
+  std::vector<Nudge> nudges;
+  const Length room = stock.width - shop.allowances.sheet_trim * 2;
+  for (auto& [width, nudge] : by_width) {
+    nudge.from = width;
+    nudge.to = width_for_one_more(width, room, shop.allowances.sheet_kerf, kMostChange);
+    if (nudge.to > Length{} && nudge.parts.size() > 1) {
+      nudges.push_back(std::move(nudge));
+    }
+  }
+  std::ranges::stable_sort(nudges, std::greater{}, &Nudge::area);
+  nudges.resize(std::min(nudges.size(), kMostTried));
+  return nudges;
+}
+
+}  // namespace
+
 std::vector<std::string> sheet_nudges(const piece::Piece& piece,
                                       const shop::Shop& shop,
                                       const shop::SheetStock& stock,
                                       const SheetNeed& need,
                                       double work) {
-  constexpr double kMostChange = 0.02;  // what a maker can change without changing the design
-  std::vector<std::string> notes;
-  std::map<Length, std::vector<PartIndex>, std::greater<>> by_width;
-  for (PartIndex i = 0; i < piece.parts.size(); ++i) {
-    if (piece.parts[i].stock == stock.id) {
-      by_width[piece.parts[i].cut.width].push_back(i);
-    }
-  }
-  const Length room = stock.width - shop.allowances.sheet_trim * 2;
-  for (const auto& [width, parts] : by_width) {
-    const Length narrower =
-        width_for_one_more(width, room, shop.allowances.sheet_kerf, kMostChange);
-    if (narrower == Length{} || parts.size() < 2) {
-      continue;
-    }
+  std::vector<std::string> savings;
+  std::vector<std::string> traps;
+  for (const Nudge& nudge : nudges_worth_trying(piece, shop, stock)) {
     piece::Piece changed = piece;
-    for (const PartIndex i : parts) {
-      changed.parts[i].cut.width = narrower;
+    for (const PartIndex i : nudge.parts) {
+      changed.parts[i].cut.width = nudge.to;
     }
     const SheetNeed other = sheet_need(changed, shop, stock, work);
     const int saved = need.sheets - other.sheets;
+    std::vector<std::string>& notes = saved > 0 ? savings : traps;
     notes.push_back(fmt::format("{} instead of {} would give one more strip to the sheet, and {}",
-                                measure::print(narrower, shop.unit),
-                                measure::print_with_unit(width, shop.unit),
+                                measure::print(nudge.to, shop.unit),
+                                measure::print_with_unit(nudge.from, shop.unit),
                                 saved > 0
                                     ? fmt::format("saves {} sheet{}", saved, saved == 1 ? "" : "s")
                                     : fmt::format("still takes {} sheets: no gain", other.sheets)));
   }
-  return notes;
+  // What saves is worth all its lines; what saves nothing is said once, before someone tries it.
+  if (savings.empty() && !traps.empty()) {
+    traps.resize(1);
+    return traps;
+  }
+  return savings;
 }
 
 }  // namespace plankwright::stock

@@ -178,30 +178,52 @@ Length used_width(const Board& board) {
   return widest;
 }
 
-/// Boards with nearly the same need become one line, so that the list can be held in the head.
-std::vector<BoardAsk> asks_for(const std::vector<Board>& boards, bool inches) {
-  const Length long_step = inches ? Length::from_inches(6) : Length::from_mm(100);
+/// One line of the list while it is being gathered.
+struct Cluster {
+  BoardAsk ask;
+  double area = 0;  // of what its boards really need
+  std::set<std::string> names;
+
+  double asked_area(Length length, Length width, int count) const {
+    return measure::area(length, width).count() * count;
+  }
+};
+
+/// Boards with nearly the same need become one line, so that the list can be held in the head: a
+/// board joins the line before it while the line asks for no more than 15 % over what it needs.
+std::vector<BoardAsk> asks_for(std::vector<Board> boards, bool inches) {
+  constexpr double kMostOver = 1.15;
+  const Length long_step = inches ? Length::from_inches(2) : Length::from_mm(50);
   const Length wide_step = inches ? Length::from_inches(0.5) : Length::from_mm(10);
-  std::map<std::pair<Length, Length>, BoardAsk> asks;
-  std::map<std::pair<Length, Length>, std::set<std::string>> names;
+  std::ranges::stable_sort(boards, [](const Board& a, const Board& b) {
+    return a.used_length != b.used_length ? a.used_length > b.used_length
+                                          : used_width(a) > used_width(b);
+  });
+  std::vector<Cluster> clusters;
   for (const Board& board : boards) {
     const Length length = rounded_up(board.used_length, long_step);
     const Length width = rounded_up(used_width(board), wide_step);
-    BoardAsk& ask = asks[{length, width}];
-    ask.count = ask.length == Length{} ? 1 : ask.count + 1;
-    ask.length = length;
-    ask.width = width;
-    if (ask.quality.empty() || board.both_faces) {
-      ask.quality = board.both_faces ? "clear both faces" : "clear one face";
+    const double area = measure::area(length, width).count();
+    const auto fits = std::ranges::find_if(clusters, [&](const Cluster& c) {
+      return c.asked_area(std::max(c.ask.length, length),
+                          std::max(c.ask.width, width),
+                          c.ask.count + 1) <= kMostOver * (c.area + area);
+    });
+    Cluster& cluster = fits != clusters.end() ? *fits : clusters.emplace_back();
+    cluster.ask.count = cluster.area > 0 ? cluster.ask.count + 1 : 1;
+    cluster.ask.length = std::max(cluster.ask.length, length);
+    cluster.ask.width = std::max(cluster.ask.width, width);
+    if (cluster.ask.quality.empty() || board.both_faces) {
+      cluster.ask.quality = board.both_faces ? "clear both faces" : "clear one face";
     }
-    names[{length, width}].insert(board.names.begin(), board.names.end());
+    cluster.area += area;
+    cluster.names.insert(board.names.begin(), board.names.end());
   }
   std::vector<BoardAsk> list;
-  for (auto& [key, ask] : asks) {
-    ask.why = names_of(names[key]);
-    list.push_back(ask);
+  for (Cluster& cluster : clusters) {
+    cluster.ask.why = names_of(cluster.names);
+    list.push_back(cluster.ask);
   }
-  std::ranges::reverse(list);  // the longest first: the hardest to find
   return list;
 }
 
@@ -221,10 +243,9 @@ void reckon_volumes(SolidNeed& need, const piece::Piece& piece, const shop::Soli
 void price_it(SolidNeed& need, const shop::SolidStock& stock) {
   constexpr double kBoardFeetInCubicMetre = 1e9 / (144.0 * 16'387.064);
   const bool cubic = stock.sold_by == shop::SoldBy::kCubicMetre;
-  const double wanted =
-      std::max(stock.least, cubic ? need.buy_board_feet / kBoardFeetInCubicMetre : need.buy_board_feet);
-  need.buy_sold =
-      stock.step > 0 ? std::ceil(wanted / stock.step - 1e-9) * stock.step : wanted;
+  const double wanted = std::max(
+      stock.least, cubic ? need.buy_board_feet / kBoardFeetInCubicMetre : need.buy_board_feet);
+  need.buy_sold = stock.step > 0 ? std::ceil(wanted / stock.step - 1e-9) * stock.step : wanted;
   need.price = measure::scaled(stock.price, need.buy_sold);
 }
 
