@@ -118,6 +118,36 @@ TEST(Shelves, LeaveOutANosingOfNoHeight) {
   EXPECT_EQ(built.piece.parts.size(), 6U);
 }
 
+/// A hall cabinet's bay behind a framed door 3/4 in thick, 15 1/2 in deep behind it.
+BuiltPiece behind_door(const std::string& shelves) {
+  return build_kit(
+      "16 1/8",
+      "16 1/2",
+      "27 1/8",
+      "carcase: {stock: cherry_4_4, thickness: 3/4, back: {stock: cherry_ply_1_4, way: rabbet}, "
+      "shelves: " +
+          shelves +
+          ", panel_door: {stock: cherry_4_4, fit: inset, reveal: 3/32, thickness: 3/4, stile: 2 "
+          "1/4, "
+          "rail: 2 1/4, tongue: 1/2, panel_thickness: 1/2, panel_play: 1/8, panel_end_play: 1/16, "
+          "hinge: butt_hinge_2_1_2, hinges: 2, hinged: left}}",
+      LengthUnit::kInch);
+}
+
+TEST(Shelves, StandBehindAnInsetDoor) {
+  const BuiltPiece built =
+      behind_door("{adjustable: 1, stock: cherry_ply_3_4, pin: shelf_pin_brass, front_gap: 1/8}");
+  EXPECT_EQ(messages(built.errors), std::vector<std::string>{});
+  EXPECT_EQ(in_the_way(built.piece), std::vector<std::string>{});
+  EXPECT_EQ(part_at(built.piece, "unit.shelf_1").finished.width, 15.375_in);
+  EXPECT_FALSE(part_at(built.piece, "unit.shelf_1").shows({Axis::kY, -1}));
+  const BuiltPiece deep =
+      behind_door("{adjustable: 1, stock: cherry_ply_3_4, pin: shelf_pin_brass, depth: 15 3/4}");
+  EXPECT_THAT(messages(deep.errors),
+              ElementsAre("shelves 15 3/4 in deep from back to front do not fit where there is "
+                          "15 1/2 in behind the door"));
+}
+
 struct BadShelves {
   std::string why, fields, message;
 };
