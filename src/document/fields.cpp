@@ -19,7 +19,7 @@ using base::Result;
 using measure::Length;
 
 const Node& empty_map() {
-  static const Node kEmptyMap{.kind = Node::Kind::kMap};
+  static const Node kEmptyMap = make_node(Node::Kind::kMap);
   return kEmptyMap;
 }
 

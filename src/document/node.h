@@ -16,11 +16,11 @@ struct Node {
   struct Entry;
 
   Kind kind = Kind::kEmpty;
-  base::Position at = {};           // of the first character of the value
-  std::string text = {};            // of a scalar, quotes taken off
-  bool quoted = false;              // a quoted scalar is text, never an expression
-  std::vector<Node> items = {};     // of a list
-  std::vector<Entry> entries = {};  // of a map
+  base::Position at = {};        // of the first character of the value
+  std::string text = {};         // of a scalar, quotes taken off
+  bool quoted = false;           // a quoted scalar is text, never an expression
+  std::vector<Node> items = {};  // of a list
+  std::vector<Entry> entries;    // of a map; clang allows no `= {}` before Entry is known
 
   /// The value under `key`, or nullptr.
   const Node* find(std::string_view key) const;
@@ -31,6 +31,11 @@ struct Node::Entry {
   base::Position key_at;
   Node value;
 };
+
+/// A node without children, and one of plain text: what stands for a name without a line of its
+/// own, such as a choice taken or a size measured on site.
+Node make_node(Node::Kind kind, base::Position at = {});
+Node make_scalar(std::string text, base::Position at = {});
 
 /// What a message calls a node: `34 7/8` in its marks, "a list", "a map" or "nothing".
 std::string kind_of(const Node& node);

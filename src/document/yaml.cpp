@@ -48,16 +48,16 @@ class TreeBuilder : public YAML::EventHandler {
   }
   void OnDocumentEnd() override {}
   void OnNull(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
-    add(Node{.at = place(mark)});
+    add(make_node(Node::Kind::kEmpty, place(mark)));
   }
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
-    add(Node{.at = place(mark)});
+    add(make_node(Node::Kind::kEmpty, place(mark)));
   }
   void OnScalar(const YAML::Mark& mark,
                 const std::string& tag,
                 YAML::anchor_t /*anchor*/,
                 const std::string& value) override {
-    Node node{.kind = Node::Kind::kScalar, .at = place(mark), .text = value};
+    Node node = make_scalar(value, place(mark));
     node.quoted = tag == "!";  // what the library calls everything but a plain scalar
     add(std::move(node));
   }
@@ -65,14 +65,14 @@ class TreeBuilder : public YAML::EventHandler {
                        const std::string& /*tag*/,
                        YAML::anchor_t /*anchor*/,
                        YAML::EmitterStyle::value /*style*/) override {
-    open(Node{.kind = Node::Kind::kList, .at = place(mark)});
+    open(make_node(Node::Kind::kList, place(mark)));
   }
   void OnSequenceEnd() override { close(); }
   void OnMapStart(const YAML::Mark& mark,
                   const std::string& /*tag*/,
                   YAML::anchor_t /*anchor*/,
                   YAML::EmitterStyle::value /*style*/) override {
-    open(Node{.kind = Node::Kind::kMap, .at = place(mark)});
+    open(make_node(Node::Kind::kMap, place(mark)));
   }
   void OnMapEnd() override { close(); }
 

@@ -49,7 +49,7 @@ TEST(NamesOfADocument, AreReadInTheDocumentsUnit) {
 TEST(NamesOfADocument, ChangeWithAChoice) {
   Book book("long: 900 mm\nhalf: long / 2\n");
   EXPECT_EQ(book.names.value("half").value().length, measure::Length::from_mm(450));
-  book.names.set("long", Node{.kind = Node::Kind::kScalar, .text = "1 m"});
+  book.names.set("long", make_scalar("1 m"));
   EXPECT_EQ(book.names.value("half").value().length, measure::Length::from_mm(500));
 }
 

@@ -28,7 +28,7 @@ constexpr const char* kWords[] = {
 constexpr const char* kQuoted[] = {"", "a: b", "# no", "it's", "\"6\"", "- x", "[1", "@", "größe"};
 
 Node some_scalar() {
-  Node node{.kind = Node::Kind::kScalar};
+  Node node = make_scalar("");
   node.quoted = upto(3) == 0;
   node.text = node.quoted ? one_of(kQuoted) : one_of(kWords);
   return node;
@@ -46,13 +46,13 @@ Node some_tree(int depth) {
   }
   const int size = upto(4);
   if (upto(2) == 0) {
-    Node list{.kind = Node::Kind::kList};
+    Node list = make_node(Node::Kind::kList);
     for (int i = 0; i < size; ++i) {
       list.items.push_back(some_tree(depth - 1));
     }
     return list;
   }
-  Node map{.kind = Node::Kind::kMap};
+  Node map = make_node(Node::Kind::kMap);
   for (int i = 0; i < size; ++i) {
     add(map, fmt::format("k{}", i), some_tree(depth - 1));
   }
@@ -105,7 +105,7 @@ std::string written(const Node& node, int indent) {
 }
 
 RC_GTEST_PROP(ParseYamlProperty, ReadsBackEveryTree, ()) {
-  Node map{.kind = Node::Kind::kMap};
+  Node map = make_node(Node::Kind::kMap);
   add(map, "root", some_tree(4));
   const std::string text = "root:" + written(map.entries[0].value, 2);
   RC_LOG() << text;
