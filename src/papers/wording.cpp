@@ -1,0 +1,112 @@
+#include "papers/wording.h"
+
+#include <array>
+#include <cctype>
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace plankwright::papers {
+namespace {
+
+constexpr double kKilogramsPerPound = 0.45359237;
+constexpr double kWholeAbove = 5;
+
+constexpr std::array<std::string_view, 12> kMonths = {"January",
+                                                      "February",
+                                                      "March",
+                                                      "April",
+                                                      "May",
+                                                      "June",
+                                                      "July",
+                                                      "August",
+                                                      "September",
+                                                      "October",
+                                                      "November",
+                                                      "December"};
+
+}  // namespace
+
+PageSize page_size(const shop::Shop& shop) {
+  return shop.unit == measure::LengthUnit::kInch ? kUsLetter : kA4;
+}
+
+std::string length(const plan::Plan& plan, measure::Length length) {
+  return measure::print(length, plan.commission.unit());
+}
+
+std::string length_with_unit(const plan::Plan& plan, measure::Length length) {
+  return measure::print_with_unit(length, plan.commission.unit());
+}
+
+std::string size(const plan::Plan& plan, const piece::Size& size) {
+  return fmt::format("{} \u00d7 {} \u00d7 {}",
+                     length(plan, size.length),
+                     length(plan, size.width),
+                     length(plan, size.thickness));
+}
+
+std::string_view unit_name(const plan::Plan& plan) {
+  return plan.commission.unit() == measure::LengthUnit::kInch ? "inches" : "millimetres";
+}
+
+std::string money(const plan::Plan& plan, measure::Money amount) {
+  return measure::print(amount, plan.shop.currency);
+}
+
+std::string round_money(const plan::Plan& plan, measure::Money amount) {
+  return measure::print_whole(amount, plan.shop.currency);
+}
+
+std::string weight(const plan::Plan& plan, measure::Kilograms mass) {
+  const bool pounds = plan.shop.unit == measure::LengthUnit::kInch;
+  const double amount = mass.count() / (pounds ? kKilogramsPerPound : 1);
+  return fmt::format("{:.{}f} {}", amount, amount > kWholeAbove ? 0 : 1, pounds ? "lb" : "kg");
+}
+
+std::string long_date(measure::Date date) {
+  return fmt::format("{} {} {}",
+                     static_cast<unsigned>(date.day()),
+                     kMonths[static_cast<unsigned>(date.month()) - 1],
+                     static_cast<int>(date.year()));
+}
+
+std::string stock_name(const plan::Plan& plan, std::string_view stock) {
+  if (const auto* solid = plan.shop.solid(stock)) {
+    return solid->name;
+  }
+  if (const auto* sheet = plan.shop.sheet(stock)) {
+    return sheet->name;
+  }
+  if (const auto* band = plan.shop.band(stock)) {
+    return band->name;
+  }
+  const auto* fitting = plan.shop.fitting(stock);
+  return fitting != nullptr ? fitting->name : std::string{stock};
+}
+
+std::string counted(std::size_t count, std::string_view one, std::string_view many) {
+  if (count == 1) {
+    return fmt::format("1 {}", one);
+  }
+  return many.empty() ? fmt::format("{} {}s", count, one) : fmt::format("{} {}", count, many);
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string all;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    all += i == 0 ? "" : i + 1 == words.size() ? " and " : ", ";
+    all += words[i];
+  }
+  return all;
+}
+
+std::string sentence(std::string_view text) {
+  std::string capital{text};
+  if (!capital.empty()) {
+    capital[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(capital[0])));
+  }
+  return capital;
+}
+
+}  // namespace plankwright::papers
