@@ -31,6 +31,14 @@ measure::LengthUnit unit_of(const Node& root, measure::LengthUnit otherwise) {
   return word == "mm" ? measure::LengthUnit::kMillimetre : otherwise;
 }
 
+/// A text without the line end that block text has behind it.
+std::string without_line_end(std::string text) {
+  while (text.ends_with('\n')) {
+    text.pop_back();
+  }
+  return text;
+}
+
 /// `names:` first, then what the picked options set, which goes before it.
 void set_names(const Fields& from, base::Errors& errors, Commission& commission) {
   if (const Node* names = from.node("names")) {
@@ -53,7 +61,7 @@ void read_title(const Fields& from, Commission& commission) {
   commission.name = from.text("commission");
   commission.number = from.text("number");
   commission.revision = from.text("revision");
-  commission.says = from.text("says");
+  commission.says = without_line_end(from.text("says"));
   commission.shop_file = from.text("shop");
   from.word("units");
   const Fields client = from.map("client");
@@ -80,7 +88,7 @@ Use read_use(const Fields& from) {
   if (from.has("shelf_load")) {
     use.shelf_load = from.line_load("shelf_load");
   }
-  shop::take_text(from, "says", use.says);
+  use.says = without_line_end(from.text("says"));
   return use;
 }
 

@@ -134,7 +134,8 @@ std::vector<LabourStandard> read_labour_standards(std::string_view csv_text,
     if (!seen.insert(standard.id).second) {
       row.complain("id", fmt::format("{} stands here a second time", base::quote(standard.id)));
     } else if (errors.size() == before && standard.setup + standard.per_unit <= Minutes{0}) {
-      row.complain("per_unit_min", fmt::format("{} takes no time at all", base::quote(standard.id)));
+      row.complain("per_unit_min",
+                   fmt::format("{} takes no time at all", base::quote(standard.id)));
     }
     standards.push_back(std::move(standard));
   }

@@ -14,6 +14,9 @@
 
 namespace plankwright::shop {
 
+/// Working days that anybody waits for something.
+constexpr Limits kLeadDays{.least = 0, .most = 1000};
+
 /// The ids of a list, in its order.
 template <class T>
 std::vector<std::string> ids_of(const std::vector<T>& list) {

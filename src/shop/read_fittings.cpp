@@ -51,7 +51,7 @@ void read_fitting(const Fields& from, Hardware& fitting) {
   take(from, "mass", fitting.mass);
   take_sizes(from, fitting);
   take_text(from, "supplier", fitting.supplier);
-  take(from, "lead_days", fitting.lead_days);
+  take_within(from, "lead_days", kLeadDays, fitting.lead_days);
 }
 
 /// A finish is paid by the litre, or by the square metre when somebody else puts it on.
@@ -85,7 +85,7 @@ void read_finish(const Fields& from, const Shop& shop, Finish& finish) {
   take(from, "recoat", finish.recoat);
   take(from, "price_per_square_metre", finish.price_per_square_metre);
   take_within(from, "runs", {0, 20}, finish.runs);
-  take(from, "lead_days", finish.lead_days);
+  take_within(from, "lead_days", kLeadDays, finish.lead_days);
   take_text(from, "care", finish.care);
   need_price(from, finish);
 }

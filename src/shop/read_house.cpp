@@ -1,7 +1,7 @@
 // The shop itself: people, overheads, machines, clamps, standards and habits.
 
 #include <algorithm>
-#include <cctype>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>

@@ -66,26 +66,28 @@ void sort_by_place(base::Errors& errors, std::size_t first) {
 /// The shop that this one is based on, an empty one when it stands on its own, nothing when the
 /// other cannot be read: then nobody knows what is new here.
 std::optional<Shop> read_base(const Node& root, Reading& reading) {
-  const std::string name = scalar(root, "based_on");
-  if (name.empty()) {
+  const Node* based_on = root.find("based_on");
+  if (based_on == nullptr) {
     return Shop{};
   }
-  const base::Position& at = root.find("based_on")->at;
   constexpr std::size_t kDeepest = 8;
-  if (std::ranges::find(reading.chain, name) != reading.chain.end()) {
-    reading.errors.push_back(
-        {.message = fmt::format("shops are based on each other in a circle: {} -> {}",
-                                fmt::join(reading.chain, " -> "),
-                                name),
-         .at = at});
+  const auto refuse = [&](std::string why) {
+    reading.errors.push_back({.message = std::move(why), .at = based_on->at});
     return std::nullopt;
+  };
+  const std::string& name = based_on->text;
+  if (based_on->kind != Node::Kind::kScalar || name.empty()) {
+    return refuse(fmt::format("found {}, expected the file of another shop", kind_of(*based_on)));
+  }
+  if (std::ranges::find(reading.chain, name) != reading.chain.end()) {
+    return refuse(fmt::format("shops are based on each other in a circle: {} -> {}",
+                              fmt::join(reading.chain, " -> "),
+                              name));
   }
   if (reading.chain.size() >= kDeepest) {
-    reading.errors.push_back(
-        {.message = "shops are based on each other more than 8 deep", .at = at});
-    return std::nullopt;
+    return refuse("shops are based on each other more than 8 deep");
   }
-  const std::optional<std::string> text = open_file(name, at, reading);
+  const std::optional<std::string> text = open_file(name, based_on->at, reading);
   return text ? read_document(*text, name, reading) : std::nullopt;
 }
 

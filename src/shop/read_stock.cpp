@@ -58,7 +58,7 @@ void read_solid(const Fields& from, const Shop& shop, SolidStock& stock) {
   take(from, "board_length", stock.board_length);
   take_within(from, "buy_factor", {1, 5}, stock.buy_factor);
   take_text(from, "supplier", stock.supplier);
-  take(from, "lead_days", stock.lead_days);
+  take_within(from, "lead_days", kLeadDays, stock.lead_days);
 }
 
 void read_sheet(const Fields& from, const Shop& shop, SheetStock& stock) {
@@ -74,7 +74,7 @@ void read_sheet(const Fields& from, const Shop& shop, SheetStock& stock) {
   take_within(from, "smallest_share", {0.1, 1}, stock.smallest_share);
   take(from, "grain", stock.grain);
   take_text(from, "supplier", stock.supplier);
-  take(from, "lead_days", stock.lead_days);
+  take_within(from, "lead_days", kLeadDays, stock.lead_days);
 }
 
 void read_band(const Fields& from, BandStock& stock) {
@@ -84,7 +84,7 @@ void read_band(const Fields& from, BandStock& stock) {
   take(from, "price_per_metre", stock.price_per_metre);
   take(from, "roll", stock.roll);
   take_text(from, "supplier", stock.supplier);
-  take(from, "lead_days", stock.lead_days);
+  take_within(from, "lead_days", kLeadDays, stock.lead_days);
 }
 
 }  // namespace

@@ -63,6 +63,8 @@ TEST(HallCabinet, IsReadAsWritten) {
   const Commission c = example("hall_cabinet.yaml").commission;
   EXPECT_EQ(c.name, "Millrace hall cabinet");
   EXPECT_EQ(c.number, "26-031");
+  EXPECT_THAT(c.says, testing::StartsWith("A free-standing hall cabinet in black cherry"));
+  EXPECT_THAT(c.says, testing::EndsWith("under a solid top."));
   EXPECT_EQ(c.revision, "A");
   EXPECT_EQ(c.unit(), measure::LengthUnit::kInch);
   EXPECT_EQ(c.client.name, "Ines and Tobias Aldershaw");

@@ -210,7 +210,7 @@ TEST(ReadShopErrors, OfWordsThatNameNothing) {
 }
 
 TEST(ReadShopErrors, OfSizesAndCounts) {
-  expect_errors(std::array<WrongText, 10>{
+  expect_errors(std::array<WrongText, 11>{
       {{"machines: {planer: {widest: -1}}",
         "my.yaml:2:29: error: found `-1`, expected more than zero\n"},
        {"machines: {planer: {longest: 200}}",
@@ -222,6 +222,8 @@ TEST(ReadShopErrors, OfSizesAndCounts) {
         "my.yaml:2:32: error: found `0.5`, expected 1 to 5\n"},
        {"sheets: {ply_18: {smallest_share: 2}}",
         "my.yaml:2:35: error: found `2`, expected 0.1 to 1\n"},
+       {"glues: {}\nbands: {band: {lead_days: 4000}}",
+        "my.yaml:3:27: error: found `4000`, expected 0 to 1000\n"},
        {"hardware: {knob: {pack: 0}}", "my.yaml:2:25: error: found `0`, expected more than zero\n"},
        {"allowances: {sheet_kerf: 0}", "my.yaml:2:26: error: found `0`, expected more than zero\n"},
        {"people: [{name: B, role: maker, wage: 20, paid_hours: 9000}]",
@@ -302,6 +304,11 @@ TEST(ReadShopErrors, OfAShopThatStandsOnNothing) {
 }
 
 TEST(ReadShopErrors, OfOtherFiles) {
+  for (const char* nothing : {"''", "[bench.yaml]", "{a: b}", ""}) {
+    const ReadShop mine = read(std::string{"based_on: "} + nothing + "\n");
+    ASSERT_EQ(mine.errors.size(), 1U) << nothing;
+    EXPECT_THAT(mine.errors[0].message, HasSubstr("expected the file of another shop")) << nothing;
+  }
   EXPECT_EQ(said(read("based_on: nowhere.yaml\nsolids: {x: {}}\n").errors),
             "my.yaml:1:11: error: there is no file nowhere.yaml\n");
   EXPECT_EQ(
