@@ -33,6 +33,12 @@ class GuillotineTable {
   PackNode pattern(int kind) const;
   /// F of the rectangle (in units of the problem).
   std::int64_t value_of(std::int32_t width, std::int32_t height) const;
+  /// The points, ascending, and F at them; the index of the last point not above a length.
+  const std::vector<std::int32_t>& x_points() const { return x_; }
+  const std::vector<std::int32_t>& y_points() const { return y_; }
+  std::int32_t at_points(int x, int y) const { return cell(x, y); }
+  std::int32_t floor_x(std::int32_t length) const { return floor_x_[at(length / grid_)]; }
+  std::int32_t floor_y(std::int32_t length) const { return floor_y_[at(length / grid_)]; }
   /// Work of all fills so far, in about nanoseconds.
   std::int64_t work() const { return work_; }
 

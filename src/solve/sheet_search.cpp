@@ -61,6 +61,9 @@ void SheetSearch::restart_acceptance() {
   forest_.mark();
   current_ = badness();
   least_left_ = forest_.left_value();
+  if (fixed_) {
+    best_found_ = sheets();
+  }
   history_.assign(kHistory, current_);
 }
 
@@ -226,7 +229,12 @@ void SheetSearch::step() {
     }
   }
   history_[turn_] = std::min(history_[turn_], current_);
-  least_left_ = std::min(least_left_, forest_.left_value());
+  if (forest_.left_value() < least_left_ - 1e-9) {
+    least_left_ = forest_.left_value();
+    if (fixed_) {
+      best_found_ = sheets();
+    }
+  }
 }
 
 bool SheetSearch::run(std::int64_t work, const std::stop_token& stop) {

@@ -39,6 +39,11 @@ class SheetSearch {
   std::int64_t goal() const { return goal_; }
   /// Least value left out so far since the sheets were last chosen.
   double least_left() const { return least_left_; }
+  /// The sheets of that moment, kept only when the sheets are fixed.
+  const std::vector<PackSheet>& best_found() const { return best_found_; }
+  /// From now on what is left out counts by the types' values, `one_sheet` of it as much as a
+  /// sheet.
+  void weigh_by_value(double one_sheet) { scale_ = 1 / one_sheet; }
 
  private:
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
@@ -60,6 +65,7 @@ class SheetSearch {
   double scale_ = 1;
   double current_ = 0;
   double least_left_ = 0;
+  std::vector<PackSheet> best_found_;
   std::vector<double> history_;
   std::size_t turn_ = 0;
   std::vector<std::vector<double>> ranks_;  // by order, by type

@@ -1,0 +1,36 @@
+#pragma once
+// Closing the gap on one sheet: every partial layout that could still beat the best.
+
+#include <cstdint>
+#include <optional>
+#include <stop_token>
+#include <vector>
+
+#include "solve/guillotine_table.h"
+
+namespace plankwright::solve {
+
+/// Values and bounds of one enumeration. `prices` are Lagrangian prices of the types, no higher
+/// than their `values`; `table` is filled with them.
+struct StateSearch {
+  const PackProblem& problem;  // one kind
+  const std::vector<std::int64_t>& values;
+  const std::vector<std::int32_t>& prices;
+  const GuillotineTable& table;
+};
+
+struct StateResult {
+  bool complete = false;   // everything that could beat `above` was looked at
+  std::int64_t value = 0;  // the best found above it, if `root` is set
+  std::optional<PackNode> root;
+  std::int64_t work = 0;
+};
+
+/// Builds rectangles from parts upwards, two by two, each type at most as often as demanded, and
+/// drops what cannot end above `above`. Stops without being complete after `work`, or when asked.
+StateResult enumerate_states(const StateSearch& search,
+                             std::int64_t above,
+                             std::int64_t work,
+                             const std::stop_token& stop);
+
+}  // namespace plankwright::solve
