@@ -79,6 +79,12 @@ bool is_back(const Part& part) {
   return part.name.find("back") != std::string::npos && part.thickness_axis == Axis::kY;
 }
 
+/// Bought-in parts, and what stands hidden behind a kick face.
+bool stays_raw(const Part& part) {
+  return part.material == Material::kBoughtIn ||
+         (part.kit == "ladder_base" && part.show_faces.empty());
+}
+
 double part_area(const Piece& piece, PartIndex index) {
   const Part& part = piece.parts[index];
   double area = 0;
@@ -94,7 +100,7 @@ double part_area(const Piece& piece, PartIndex index) {
       }
     }
     for (const Opening& opening : piece.openings) {
-      if (opening.filled_with == "drawer_bank") {
+      if (opening.filled_with == "drawer_bank" && !part.shows(side)) {
         left -= shared_area(face, opening.box, side.axis);
       }
     }
@@ -109,7 +115,7 @@ std::vector<measure::SquareMillimetres> finished_areas(const Piece& piece) {
   const std::set<PartIndex> boxes = box_parts(piece);
   std::vector<measure::SquareMillimetres> areas(piece.parts.size());
   for (PartIndex i = 0; i < piece.parts.size(); ++i) {
-    if (!boxes.contains(i) && piece.parts[i].material != Material::kBoughtIn) {
+    if (!boxes.contains(i) && !stays_raw(piece.parts[i])) {
       areas[i] = measure::SquareMillimetres{part_area(piece, i)};
     }
   }
