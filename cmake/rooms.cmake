@@ -3,6 +3,7 @@
 function(room name)
   cmake_parse_arguments(ROOM "" "" "ROOMS;PACKAGES" ${ARGN})
   file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${name}/*.cpp)
+  list(REMOVE_ITEM sources ${CMAKE_SOURCE_DIR}/src/main/main.cpp)  # the program itself
   list(TRANSFORM ROOM_ROOMS PREPEND plankwright_)
   if(sources)
     add_library(plankwright_${name} STATIC ${sources})

@@ -28,7 +28,7 @@ std::string wrapped(std::string_view text, std::size_t indent) {
     const std::string_view word = text.substr(0, space);
     text = space == std::string_view::npos ? std::string_view{} : text.substr(space + 1);
     if (column + word.size() > kColumns && column > indent) {
-      out += '\n' + std::string(indent, ' ');
+      out += fmt::format("\n{:{}}", "", indent);
       column = indent;
     } else if (column > indent) {
       out += ' ';
@@ -49,7 +49,8 @@ std::string money(const plan::Plan& plan, Money amount) {
 }
 
 std::string signed_money(const plan::Plan& plan, Money amount) {
-  return amount == Money{} ? "the same" : (amount > Money{} ? "+" : "") + money(plan, amount);
+  return amount == Money{} ? "the same"
+                           : fmt::format("{}{}", amount > Money{} ? "+" : "", money(plan, amount));
 }
 
 void write_piece(std::string& out, const plan::Plan& plan) {
@@ -73,7 +74,9 @@ void write_finding(std::string& out, const checks::Finding& finding) {
   out += fmt::format("  {:<9} {}\n", checks::word(finding.severity), wrapped(finding.title, 12));
   out += fmt::format(
       "            {}\n",
-      wrapped(finding.figure + (finding.limit.empty() ? "" : "; limit " + finding.limit), 12));
+      wrapped(
+          finding.figure + (finding.limit.empty() ? "" : fmt::format("; limit {}", finding.limit)),
+          12));
   if (!finding.remedy.empty()) {
     out += fmt::format("            -> {}\n", wrapped(finding.remedy, 15));
   }
@@ -161,8 +164,10 @@ void write_price(std::string& out, const plan::Plan& plan) {
   const price::Price& price = plan.price;
   heading(out, "PRICE");
   const auto line = [&](std::string_view what, Money amount, const std::string& note = "") {
-    out += fmt::format(
-        "  {:<26} {:>16}{}\n", what, money(plan, amount), note.empty() ? "" : "   " + note);
+    out += fmt::format("  {:<26} {:>16}{}\n",
+                       what,
+                       money(plan, amount),
+                       note.empty() ? "" : fmt::format("   {}", note));
   };
   line("material and bought in", price.materials);
   line("labour",
@@ -179,7 +184,7 @@ void write_price(std::string& out, const plan::Plan& plan) {
   line("client pays", price.total);
   for (const price::Payment& payment : price.payments) {
     line(
-        "  " + payment.event,
+        fmt::format("  {}", payment.event),
         payment.amount,
         fmt::format("{:.0f} %, {} with tax", payment.share.count(), money(plan, payment.with_tax)));
   }
@@ -201,7 +206,7 @@ void write_effect(std::string& out, const plan::Plan& plan, const plan::ChoiceEf
     return;
   }
   if (!effect.errors.empty()) {
-    out += "  cannot be built: " + effect.errors.front().message + "\n";
+    out += fmt::format("  cannot be built: {}\n", effect.errors.front().message);
     return;
   }
   out += fmt::format("  price {}, {:+.1f} h, {:+.0f} days lead, {:+.0f} kg",
