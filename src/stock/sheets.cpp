@@ -1,6 +1,7 @@
 #include "solve/sheets.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <map>
 #include <set>
@@ -9,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "measure/expression.h"
+#include "solve/check_sheets.h"
 #include "stock/parts.h"
 
 namespace plankwright::stock {
@@ -322,6 +324,7 @@ SheetNeed sheet_need(const piece::Piece& piece,
     const base::Result<solve::SheetAnswer> answer =
         solve::solve_sheets(job.sheets, limits_of(work));
     if (answer.ok()) {
+      assert(solve::check_sheets(job.sheets, answer.value()).empty());
       read_answer(need, job, answer.value(), stock);
     } else {
       need.notes.push_back(answer.error().message);

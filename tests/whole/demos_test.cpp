@@ -347,6 +347,24 @@ TEST_P(EveryExample, HasNoPartFloating) {
   }
 }
 
+TEST_P(EveryExample, LetsEveryTongueEndInsideItsPart) {
+  const plan::Plan& plan = planned(GetParam());
+  for (const piece::Joint& joint : plan.piece.joints) {
+    if (!piece::lets_in(joint.kind) || joint.depth == measure::Length{}) {
+      continue;
+    }
+    measure::Box tongue = joint.contact;
+    tongue.size[joint.home.axis] = joint.depth;
+    if (joint.home.sign < 0) {
+      tongue.at[joint.home.axis] -= joint.depth;
+    }
+    const measure::Box& into = plan.piece.parts[joint.b].body;
+    const measure::Box inside = measure::intersection(tongue, into);
+    EXPECT_EQ(inside.size, tongue.size)
+        << plan.piece.parts[joint.a].path << " into " << plan.piece.parts[joint.b].path;
+  }
+}
+
 TEST_P(EveryExample, FillsItsOverallSize) {
   const plan::Plan& plan = planned(GetParam());
   measure::Box whole = plan.piece.parts.front().body;
