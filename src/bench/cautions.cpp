@@ -54,6 +54,8 @@ class Grounds {
                                                                         : "bought";
           return std::ranges::find(caution.words, word) != caution.words.end();
         });
+      case When::kLoosePanel:
+        return first_part([](const Part& part) { return part.moves_free; });
       case When::kFinish:
         return finish(caution.words);
     }

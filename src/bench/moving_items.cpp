@@ -139,6 +139,23 @@ GluedUp glued_up(const piece::Piece& piece) {
   return glued;
 }
 
+/// What the paths of the parts begin with, in words: "case left door".
+std::string unit_of(const piece::Piece& piece, const std::vector<PartIndex>& parts) {
+  std::string common = piece.parts[parts.front()].path + ".";
+  for (const PartIndex part : parts) {
+    const std::string path = piece.parts[part].path + ".";
+    const auto differs = std::ranges::mismatch(common, path).in1;
+    common.erase(differs, common.end());
+    common.erase(common.rfind('.') + 1);
+  }
+  std::ranges::replace_if(
+      common, [](char c) { return c == '.' || c == '_'; }, ' ');
+  while (common.ends_with(' ')) {
+    common.pop_back();
+  }
+  return common.empty() ? "parts" : common;
+}
+
 void add_glue_stages(const Job& job, std::vector<Item>& items) {
   std::vector<bool> in_door(job.piece.parts.size(), false);
   for (const piece::Door& door : job.piece.doors) {
@@ -155,7 +172,10 @@ void add_glue_stages(const Job& job, std::vector<Item>& items) {
     item.count = stage.glued;
     item.chain = fmt::format("assembly {}", stage.assembly);
     item.sequence = stage.number;
-    item.label = stage.of > 1 ? fmt::format("stage {} of {}", stage.number, stage.of) : "";
+    item.label = unit_of(job.piece, stage.parts);
+    if (stage.of > 1) {
+      item.label += fmt::format(", stage {} of {}", stage.number, stage.of);
+    }
     const bool crowded = stage.glued > most || stage.glued > job.limits.joints_for_two;
     item.people = crowded ? 2 : 1;
     items.push_back(std::move(item));

@@ -250,6 +250,7 @@ void add_part_items(const Job& job, std::vector<Item>& items) {
     add_site_items(job, i, items);
     if (is_back(part)) {
       items.push_back(part_item(i, "back"));
+      items.back().waits_for = neighbours(job.piece, {i});
     }
   }
   add_strip_items(job, items);

@@ -43,7 +43,7 @@ constexpr std::array<std::pair<std::string_view, SettingWay>, 8> kSettings = {
      {"bit", SettingWay::kBit},
      {"jig", SettingWay::kJig}}};
 
-constexpr std::array<std::pair<std::string_view, When>, 12> kWhens = {
+constexpr std::array<std::pair<std::string_view, When>, 13> kWhens = {
     {{"always", When::kAlways},
      {"shorter_than", When::kShorterThan},
      {"narrower_than", When::kNarrowerThan},
@@ -55,6 +55,7 @@ constexpr std::array<std::pair<std::string_view, When>, 12> kWhens = {
      {"species", When::kSpecies},
      {"material", When::kMaterial},
      {"finish", When::kFinish},
+     {"loose_panel", When::kLoosePanel},
      {"people", When::kPeople}}};
 
 // What the rules can be about; items.h says what each of them stands for.
@@ -231,7 +232,7 @@ Caution read_caution(const CsvRow& row) {
                         caution.when == When::kFinish;
   if (by_words) {
     caution.words = words_of(row.word("limit"));
-  } else if (caution.when != When::kAlways) {
+  } else if (caution.when != When::kAlways && caution.when != When::kLoosePanel) {
     caution.limit = row.number("limit", 0, 1e6);
   }
   return caution;

@@ -82,6 +82,7 @@ enum class When {
   kSpecies,       // words of which one begins the id of the wood
   kMaterial,      // "solid" or "sheet"
   kFinish,        // ids of finish types
+  kLoosePanel,    // a panel that must stay free in its frame
   kPeople         // so many people or more
 };
 

@@ -9,6 +9,7 @@
 #include <map>
 #include <numeric>
 #include <set>
+#include <tuple>
 #include <utility>
 
 namespace plankwright::bench {
@@ -248,24 +249,40 @@ class Assembly {
   const Labels& bodies_;
 };
 
-int glued_in(const Piece& piece, const Closing& joints) {
+/// Which joints are counted when glue is spread: glued ones, and of those that tie the same two
+/// bodies the same way only the first.
+std::vector<bool> spread_joints(const Piece& piece, const Labels& bodies) {
+  std::set<std::tuple<Body, Body, Axis, int>> seen;
+  std::vector<bool> spread;
+  for (const Joint& joint : piece.joints) {
+    spread.push_back(
+        joint.glued &&
+        seen.insert({bodies.of(joint.a), bodies.of(joint.b), joint.home.axis, joint.home.sign})
+            .second);
+  }
+  return spread;
+}
+
+int glued_in(const std::vector<bool>& spread, const Closing& joints) {
   return static_cast<int>(
-      std::ranges::count_if(joints, [&](std::size_t i) { return piece.joints[i].glued; }));
+      std::ranges::count_if(joints, [&](std::size_t joint) { return spread[joint]; }));
 }
 
 /// Levels as loads of at most `most` glued joints. Loose joints close with the next glued ones.
-std::vector<Closing> loads_of(const Piece& piece, const std::vector<Level>& levels, int most) {
+std::vector<Closing> loads_of(const std::vector<bool>& spread,
+                              const std::vector<Level>& levels,
+                              int most) {
   std::vector<Closing> loads;
   Closing load;
   const auto finish = [&] {
-    if (glued_in(piece, load) > 0) {
+    if (glued_in(spread, load) > 0) {
       loads.push_back(std::exchange(load, {}));
     }
   };
   for (const Level& level : levels) {
     finish();
     for (const Closing& closing : level) {
-      if (glued_in(piece, load) + glued_in(piece, closing) > most) {
+      if (glued_in(spread, load) + glued_in(spread, closing) > most) {
         finish();
       }
       load.insert(load.end(), closing.begin(), closing.end());
@@ -326,19 +343,20 @@ std::vector<GlueStage> glue_stages(const Piece& piece,
       bodies.join(joint.a, joint.b);
     }
   }
+  const std::vector<bool> spread = spread_joints(piece, bodies);
   std::vector<GlueStage> stages;
   std::size_t number = 0;
   for (const auto& [first, held] : assemblies_of(piece, left_out, bodies)) {
     const Assembly assembly{piece, bodies};
     const std::vector<Closing> loads =
-        loads_of(piece, assembly.levels(held.bodies, held.joints), most_joints);
+        loads_of(spread, assembly.levels(held.bodies, held.joints), most_joints);
     for (std::size_t i = 0; i < loads.size(); ++i) {
       stages.push_back({.joints = loads[i],
                         .parts = parts_of(piece, loads[i]),
                         .assembly = number,
                         .number = static_cast<int>(i + 1),
                         .of = static_cast<int>(loads.size()),
-                        .glued = glued_in(piece, loads[i])});
+                        .glued = glued_in(spread, loads[i])});
     }
     ++number;
   }

@@ -93,7 +93,7 @@ std::string card_text(const Batch& batch, const Tasks& tasks, const Job& job) {
                  {{"setting", with_unit(first.setting, job)},
                   {"pieces", std::to_string(batch.pieces)},
                   {"parts", list_parts(job.piece, batch.parts)},
-                  {"units", whole_or_tenth(batch.units)},
+                  {"about", fmt::format("{:.0f}", std::ceil(batch.units))},
                   {"count", whole_or_tenth(total(batch, tasks, &Item::count))},
                   {"length", long_length(total(batch, tasks, &Item::feet), job)},
                   {"area", area(total(batch, tasks, &Item::square_feet), job)},

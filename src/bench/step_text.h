@@ -8,7 +8,7 @@
 
 namespace plankwright::bench {
 
-/// The rule's sentence with its figures filled in: {setting}, {pieces}, {parts}, {units}, {count},
+/// The rule's sentence with its figures filled in: {setting}, {pieces}, {parts}, {about}, {count},
 /// {length}, {area}, {label}, {spares}. Lengths and areas in the commission's unit.
 std::string card_text(const Batch& batch, const Tasks& tasks, const Job& job);
 

@@ -1,0 +1,234 @@
+#include "bench/staging.h"
+
+#include <set>
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "bench_fixture.h"
+
+namespace plankwright::bench {
+namespace {
+
+using piece::JointKind;
+using piece::PartIndex;
+using piece::Piece;
+
+constexpr Direction kLeft{Axis::kX, -1};
+constexpr Direction kRight{Axis::kX, 1};
+constexpr Direction kFront{Axis::kY, -1};
+constexpr Direction kBack{Axis::kY, 1};
+constexpr Direction kDown{Axis::kZ, -1};
+constexpr Direction kUp{Axis::kZ, 1};
+constexpr int kNoLimit = 1000;
+
+PartIndex add(Piece& piece, const std::string& name, measure::Point at, measure::Point size) {
+  piece::Part part;
+  part.name = part.path = name;
+  part.body = {at, size};
+  piece.parts.push_back(part);
+  return piece.parts.size() - 1;
+}
+
+void tie(Piece& piece,
+         PartIndex a,
+         PartIndex b,
+         Direction home,
+         JointKind kind = JointKind::kMortiseTenon) {
+  piece.joints.push_back(testing::joint(kind, a, b, home));
+}
+
+std::vector<GlueStage> stages_of(const Piece& piece, int most = kNoLimit) {
+  return glue_stages(piece, std::vector<bool>(piece.parts.size(), false), most);
+}
+
+std::set<std::string> names(const Piece& piece, const GlueStage& stage) {
+  std::set<std::string> found;
+  for (const PartIndex part : stage.parts) {
+    found.insert(piece.parts[part].name);
+  }
+  return found;
+}
+
+/// Four legs, two long rails along x, two short ones along y.
+Piece table_base() {
+  Piece piece;
+  const measure::Point leg = {80_mm, 80_mm, 700_mm};
+  const PartIndex front_left = add(piece, "leg 1", {}, leg);
+  const PartIndex front_right = add(piece, "leg 2", {1800_mm, 0_mm, 0_mm}, leg);
+  const PartIndex back_left = add(piece, "leg 3", {0_mm, 700_mm, 0_mm}, leg);
+  const PartIndex back_right = add(piece, "leg 4", {1800_mm, 700_mm, 0_mm}, leg);
+  const PartIndex front = add(piece, "long 1", {80_mm, 0_mm, 600_mm}, {1720_mm, 27_mm, 100_mm});
+  const PartIndex back = add(piece, "long 2", {80_mm, 750_mm, 600_mm}, {1720_mm, 27_mm, 100_mm});
+  const PartIndex left = add(piece, "short 1", {0_mm, 80_mm, 600_mm}, {27_mm, 620_mm, 100_mm});
+  const PartIndex right = add(piece, "short 2", {1850_mm, 80_mm, 600_mm}, {27_mm, 620_mm, 100_mm});
+  tie(piece, front, front_left, kLeft);
+  tie(piece, front, front_right, kRight);
+  tie(piece, back, back_left, kLeft);
+  tie(piece, back, back_right, kRight);
+  tie(piece, left, front_left, kFront);
+  tie(piece, left, back_left, kBack);
+  tie(piece, right, front_right, kFront);
+  tie(piece, right, back_right, kBack);
+  return piece;
+}
+
+// Common practice, no source: the short frames are glued first, then the long rails between them.
+TEST(GlueStages, OfATableBaseAreShortFramesAndThenLongRails) {
+  const Piece piece = table_base();
+  const auto stages = stages_of(piece);
+  ASSERT_EQ(stages.size(), 2U);
+  EXPECT_EQ(names(piece, stages[0]),
+            (std::set<std::string>{"leg 1", "leg 2", "leg 3", "leg 4", "short 1", "short 2"}));
+  EXPECT_EQ(stages[0].glued, 4);
+  EXPECT_EQ(stages[1].glued, 4);
+  EXPECT_EQ(stages[1].number, 2);
+  EXPECT_EQ(stages[1].of, 2);
+}
+
+/// Two sides, bottom and top between them, two dividers, three rails between the dividers.
+Piece carcase() {
+  Piece piece;
+  const auto left = add(piece, "side left", {}, {19_mm, 400_mm, 700_mm});
+  const auto right = add(piece, "side right", {1200_mm, 0_mm, 0_mm}, {19_mm, 400_mm, 700_mm});
+  const auto bottom = add(piece, "bottom", {19_mm, 0_mm, 0_mm}, {1181_mm, 400_mm, 19_mm});
+  const auto top = add(piece, "top", {19_mm, 0_mm, 681_mm}, {1181_mm, 400_mm, 19_mm});
+  const auto first = add(piece, "divider 1", {400_mm, 0_mm, 19_mm}, {19_mm, 400_mm, 662_mm});
+  const auto second = add(piece, "divider 2", {800_mm, 0_mm, 19_mm}, {19_mm, 400_mm, 662_mm});
+  for (const auto board : {bottom, top}) {
+    tie(piece, board, left, kLeft, JointKind::kHousing);
+    tie(piece, board, right, kRight, JointKind::kHousing);
+  }
+  for (const auto divider : {first, second}) {
+    tie(piece, divider, bottom, kDown, JointKind::kHousing);
+    tie(piece, divider, top, kUp, JointKind::kHousing);
+  }
+  for (int i = 1; i <= 3; ++i) {
+    const auto rail = add(piece, "rail", {419_mm, 0_mm, i * 150_mm}, {381_mm, 60_mm, 19_mm});
+    tie(piece, rail, first, kLeft, JointKind::kHousing);
+    tie(piece, rail, second, kRight, JointKind::kHousing);
+  }
+  return piece;
+}
+
+// The rails cannot get between the dividers once these stand in bottom and top, nor these between
+// the sides: a matter of geometry.
+TEST(GlueStages, OfACarcaseGoFromTheInsideOut) {
+  const Piece piece = carcase();
+  const auto stages = stages_of(piece);
+  ASSERT_EQ(stages.size(), 3U);
+  EXPECT_EQ(names(piece, stages[0]), (std::set<std::string>{"rail", "divider 1", "divider 2"}));
+  EXPECT_EQ(names(piece, stages[1]),
+            (std::set<std::string>{"bottom", "top", "divider 1", "divider 2"}));
+  EXPECT_EQ(names(piece, stages[2]),
+            (std::set<std::string>{"side left", "side right", "bottom", "top"}));
+}
+
+TEST(GlueStages, HoldNoMoreJointsThanTheGlueAllows) {
+  const Piece piece = carcase();
+  const auto stages = stages_of(piece, 4);
+  // A divider takes its three rails at once, so each of them is a stage; bottom with top, and one
+  // side with the other, are two joints and two.
+  ASSERT_EQ(stages.size(), 4U);
+  EXPECT_EQ(stages[0].glued, 3);
+  EXPECT_EQ(stages[1].glued, 3);
+  EXPECT_EQ(stages[2].glued, 4);
+  EXPECT_EQ(stages[3].glued, 4);
+}
+
+TEST(GlueStages, HoldMoreOnlyWhereJointsCloseTogether) {
+  const Piece piece = carcase();
+  for (const GlueStage& stage : stages_of(piece, 2)) {
+    EXPECT_LE(stage.glued, names(piece, stage).contains("rail") ? 3 : 2);
+  }
+}
+
+TEST(GlueStages, LetLoosePanelsCloseWithTheirFrame) {
+  Piece piece;
+  const auto left = add(piece, "stile left", {}, {57_mm, 19_mm, 600_mm});
+  const auto right = add(piece, "stile right", {243_mm, 0_mm, 0_mm}, {57_mm, 19_mm, 600_mm});
+  const auto low = add(piece, "rail low", {57_mm, 0_mm, 0_mm}, {186_mm, 19_mm, 57_mm});
+  const auto high = add(piece, "rail high", {57_mm, 0_mm, 543_mm}, {186_mm, 19_mm, 57_mm});
+  const auto panel = add(piece, "panel", {57_mm, 4_mm, 57_mm}, {186_mm, 12_mm, 486_mm});
+  for (const auto rail : {low, high}) {
+    tie(piece, rail, left, kLeft, JointKind::kStubTenon);
+    tie(piece, rail, right, kRight, JointKind::kStubTenon);
+  }
+  for (const auto& [part, home] :
+       {std::pair{left, kLeft}, {right, kRight}, {low, kDown}, {high, kUp}}) {
+    tie(piece, panel, part, home, JointKind::kGroove);
+    piece.joints.back().glued = false;
+  }
+  const auto stages = stages_of(piece);
+  ASSERT_EQ(stages.size(), 1U);
+  EXPECT_EQ(stages[0].joints.size(), 8U);
+  EXPECT_EQ(stages[0].glued, 4);
+}
+
+TEST(GlueStages, CountABoardAndTheStripOnItsEdgeAsOne) {
+  Piece piece;
+  const auto side = add(piece, "side", {}, {19_mm, 400_mm, 700_mm});
+  const auto shelf = add(piece, "shelf", {19_mm, 10_mm, 300_mm}, {500_mm, 390_mm, 19_mm});
+  const auto strip = add(piece, "strip", {19_mm, 0_mm, 300_mm}, {500_mm, 10_mm, 19_mm});
+  tie(piece, strip, shelf, kBack, JointKind::kEdgeGlue);
+  tie(piece, shelf, side, kLeft, JointKind::kHousing);
+  tie(piece, strip, side, kLeft, JointKind::kHousing);
+  const auto stages = stages_of(piece);
+  ASSERT_EQ(stages.size(), 1U);
+  EXPECT_EQ(stages[0].glued, 1);
+}
+
+TEST(GlueStages, LeaveOutWhatIsScrewedOrTakenApart) {
+  Piece piece = table_base();
+  for (piece::Joint& joint : piece.joints) {
+    joint.undone = true;
+  }
+  tie(piece, 4, 6, kUp, JointKind::kScrew);
+  EXPECT_TRUE(stages_of(piece).empty());
+}
+
+// Interlocked parts can only go together at once.
+TEST(GlueStages, CloseInterlockedPartsTogether) {
+  Piece piece;
+  for (int i = 0; i < 3; ++i) {
+    add(piece, "part", {i * 100_mm, 0_mm, 0_mm}, {100_mm, 20_mm, 20_mm});
+  }
+  tie(piece, 0, 1, kRight);
+  tie(piece, 1, 2, kUp);
+  tie(piece, 2, 0, kBack);
+  const auto stages = stages_of(piece, 1);
+  ASSERT_EQ(stages.size(), 1U);
+  EXPECT_EQ(stages[0].glued, 3);
+}
+
+/// Parts on a line, tied at random: closes every joint once, and no set of parts that a stage
+/// closes was shut in by an earlier one.
+RC_GTEST_PROP(GlueStages, CloseEveryJointOnce, ()) {
+  Piece piece;
+  const auto parts = *rc::gen::inRange<std::size_t>(2, 9);
+  for (std::size_t i = 0; i < parts; ++i) {
+    add(piece, "part", {static_cast<int>(i) * 100_mm, 0_mm, 0_mm}, {100_mm, 20_mm, 20_mm});
+  }
+  constexpr Direction kWays[] = {kLeft, kRight, kFront, kBack, kDown, kUp};
+  for (std::size_t i = 1; i < parts; ++i) {
+    tie(piece, i, *rc::gen::inRange<std::size_t>(0, i), kWays[*rc::gen::inRange(0, 6)]);
+  }
+  for (int extra = *rc::gen::inRange(0, 4); extra > 0; --extra) {
+    const auto a = *rc::gen::inRange<std::size_t>(0, parts);
+    const auto b = *rc::gen::inRange<std::size_t>(0, parts);
+    if (a != b) {
+      tie(piece, a, b, kWays[*rc::gen::inRange(0, 6)]);
+    }
+  }
+  std::multiset<std::size_t> closed;
+  for (const GlueStage& stage : stages_of(piece, *rc::gen::inRange(1, 10))) {
+    closed.insert(stage.joints.begin(), stage.joints.end());
+  }
+  RC_ASSERT(closed.size() == piece.joints.size());
+  for (std::size_t i = 0; i < piece.joints.size(); ++i) {
+    RC_ASSERT(closed.count(i) == 1U);
+  }
+}
+
+}  // namespace
+}  // namespace plankwright::bench
