@@ -223,11 +223,11 @@ document::FieldTable stretcher_fields() {
       length_field("above_floor", "From the floor to the lower edge", true),
       {"setback",
        FieldKind::kLength,
-       "From the outer face of the legs; in the middle of them when not written",
+       "From the outer face of the legs (in the middle of them)",
        false,
        {},
        FieldRange::kNotNegative},
-      length_field("tenon_length", "As the rails when not written", false),
+      length_field("tenon_length", "How far they reach into the legs (as the rails)", false),
       {"centre", FieldKind::kYesNo, "One more in the middle, between two of these", false, "no"}};
   return kFields;
 }
@@ -285,8 +285,7 @@ document::FieldTable cross_rail_fields() {
       {"stock", FieldKind::kIdentifier, "Solid stock of the cross rails", true},
       length_field("height", "From lower to upper edge, which is level with the other rails", true),
       length_field("thickness", "Of the cross rails", true),
-      length_field(
-          "tenon_length", "How far they are let in; half the rail when not written", false)};
+      length_field("tenon_length", "How far they are let in (half the rail)", false)};
   return kFields;
 }
 

@@ -122,9 +122,9 @@ document::FieldTable leg_fields() {
        .says = "Which faces lean in",
        .fallback = "inner",
        .words = kTaperFaces},
-      length_field("taper_from",
-                   "From the top of the leg to where it begins to taper; just below what is let "
-                   "into it")};
+      length_field(
+          "taper_from",
+          "From the top of the leg to where it begins to taper (just below what is let into it)")};
   return kFields;
 }
 

@@ -24,7 +24,7 @@ document::FieldTable fields() {
       {{"stock", FieldKind::kIdentifier, "Sheet or solid stock of the doors", true},
        {"thickness",
         FieldKind::kLength,
-        "Of a solid door; the most the stock finishes at",
+        "Of a solid door (the most the stock finishes at)",
         false,
         {},
         FieldRange::kPositive},
