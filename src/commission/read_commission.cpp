@@ -175,15 +175,6 @@ Dismissal read_dismissal(const Fields& from) {
   return dismissal;
 }
 
-template <class T>
-std::vector<std::string> ids_of(const std::vector<T>& list) {
-  std::vector<std::string> ids;
-  for (const T& entry : list) {
-    ids.push_back(entry.id);
-  }
-  return ids;
-}
-
 /// What the document names, which must be in the shop, or else the first the shop has.
 template <class T>
 std::string read_own(const Fields& from,
@@ -193,7 +184,7 @@ std::string read_own(const Fields& from,
   std::string id = of_shop.empty() ? std::string{} : of_shop.front().id;
   if (from.has(key)) {
     id = from.identifier(key);
-    shop::need_known(from, key, what, id, ids_of(of_shop));
+    shop::need_known(from, key, what, id, shop::ids_of(of_shop));
     if (of_shop.empty()) {
       from.complain(key, fmt::format("the shop has no {} at all", what));
     }
@@ -211,7 +202,7 @@ void read_lists(const Fields& from, const shop::Shop& shop, Commission& commissi
   for (const Fields& one : from.maps("extra_costs")) {
     commission.extra_costs.push_back(read_cost(one));
   }
-  const std::vector<std::string> standards = ids_of(shop.standards);
+  const std::vector<std::string> standards = shop::ids_of(shop.standards);
   for (const Fields& one : from.maps("extra_work")) {
     commission.extra_work.push_back(read_work(one, standards));
   }

@@ -17,16 +17,6 @@ namespace plankwright::shop {
 /// Working days that anybody waits for something.
 constexpr Limits kLeadDays{.least = 0, .most = 1000};
 
-/// The ids of a list, in its order.
-template <class T>
-std::vector<std::string> ids_of(const std::vector<T>& list) {
-  std::vector<std::string> ids;
-  for (const T& entry : list) {
-    ids.push_back(entry.id);
-  }
-  return ids;
-}
-
 /// Reads a map of entries by id: an id that is in the list already changes its entry, another one
 /// is added at the end and must write all of `needed`. `read` reads one entry.
 template <class T, class Read>

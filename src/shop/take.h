@@ -54,6 +54,17 @@ void need(const document::Fields& fields,
           std::string_view whose,
           std::initializer_list<std::string_view> keys);
 
+/// The ids of a list, in its order.
+template <class T>
+std::vector<std::string> ids_of(const std::vector<T>& list) {
+  std::vector<std::string> ids;
+  ids.reserve(list.size());
+  for (const T& entry : list) {
+    ids.push_back(entry.id);
+  }
+  return ids;
+}
+
 /// Complains at `key` when `id` is not one of `ids`; `what` is the word for one: "wood". An empty
 /// list (its table could not be read) blames nothing.
 void need_known(const document::Fields& fields,
