@@ -18,7 +18,7 @@ struct DrawingScale {
 };
 
 /// The scales in use, largest first, from full size down: 1:1, 1:2, 1:5 and on (ISO 5455, from
-/// memory), or full size, 6" = 1', 3" = 1' and on (common practice, no source).
+/// memory) with 1:15 and 1:25 between (common practice, no source), or full size, 6" = 1', 3" = 1' and on (common practice, no source).
 std::vector<DrawingScale> drawing_scales(measure::LengthUnit unit);
 
 /// The largest scale at which something `width` by `height` (mm of the piece) fits into `room`.

@@ -1,63 +1,42 @@
 // The papers for the shop, sheet by sheet.
 
-#include <algorithm>
-
-#include <fmt/format.h>
-
+#include "papers/packet.h"
 #include "papers/page_output.h"
 #include "papers/papers.h"
-#include "papers/table.h"
-#include "papers/title_block.h"
 #include "papers/wording.h"
 
 namespace plankwright::papers {
-namespace {
 
-SheetInfo sheet_info(const plan::Plan& plan, const std::string& part_title) {
-  using namespace std::chrono;
+SheetInfo Packet::info(const std::string& part_title, const std::string& document_type) const {
   return {.legal_owner = plan.shop.name,
           .title = plan.commission.name,
           .part_title = part_title,
-          .document_type = part_title,
+          .document_type = document_type,
           .identification = plan.commission.number,
           .revision = plan.commission.revision,
-          .date = plan.commission.quoted.value_or(year{1970} / 1 / 1),
+          .date = plan.commission.quoted.value_or(measure::Date{}),
           .created_by = plan.shop.owner,
           .approved_by = "",
           .scale = ""};
 }
 
-void add_parts(SheetSet& sheets, const plan::Plan& plan) {
-  Flow flow = sheets.flow(sheet_info(plan, "Parts list"));
-  Table table{.columns = {{.header = "Code", .width = ColumnWidth::fit()},
-                          {.header = "Part"},
-                          {.header = "Quantity", .width = ColumnWidth::fit(), .numbers = true},
-                          {.header = "Finished", .width = ColumnWidth::fit(), .numbers = true},
-                          {.header = "Stock"}},
-              .rows = {},
-              .empty_text = "No parts in this piece."};
-  for (const piece::PartLine& line : piece::part_lines(plan.piece)) {
-    const piece::Part& part = plan.piece.parts[line.parts.front()];
-    table.rows.push_back({.cells = {{line.code},
-                                    {part.name},
-                                    {std::to_string(line.parts.size())},
-                                    {size(plan, part.finished)},
-                                    {stock_name(plan, part.stock)}}});
-  }
-  set_table(flow, table);
-}
-
-}  // namespace
-
 std::string shop_packet(const plan::Plan& plan) {
-  using namespace std::chrono;
-  Paper paper{.info = {.title = "Shop packet: " + plan.commission.name,
-                       .author = plan.shop.name,
-                       .subject = plan.commission.number,
-                       .date = plan.commission.quoted.value_or(year{1970} / 1 / 1)},
-              .pages = {}};
+  Paper paper{.info = paper_info(plan, "Shop packet"), .pages = {}};
   SheetSet sheets{paper, page_size(plan.shop)};
-  add_parts(sheets, plan);
+  const auto picture = picture_of(plan);
+  const Packet packet{plan, sheets, picture.ok() ? &picture.value() : nullptr};
+  add_cover(packet);
+  add_views(packet);
+  add_parts_list(packet);
+  add_material(packet);
+  add_sheet_layouts(packet);
+  add_board_layouts(packet);
+  add_settings(packet);
+  add_step_cards(packet);
+  add_hardware(packet);
+  add_shopping_list(packet);
+  add_finish_schedule(packet);
+  add_packages(packet);
   sheets.finish();
   return to_pdf(paper);
 }

@@ -109,7 +109,7 @@ void set_lower_row(Page& page, const Rectangle& row, const SheetInfo& info) {
     projection_symbol(page, whole, *info.projection);
   }
   fields.field(12, "Revision", info.revision);
-  fields.field(24, "Date of issue", measure::print(info.date));
+  fields.field(24, "Date of issue", info.date.ok() ? measure::print(info.date) : "");
 }
 
 void set_title_block(Page& page, const SheetInfo& info, const std::string& sheet) {
@@ -146,9 +146,9 @@ Page& SheetSet::add_landscape(SheetInfo info) {
   return add(landscape(size_), std::move(info));
 }
 
-Flow SheetSet::flow(SheetInfo info) {
+Flow SheetSet::flow(SheetInfo info, bool across) {
   // Flow adds the page itself; here it is only counted in.
-  return {*paper_, size_, [this, info](Page& page, int) {
+  return {*paper_, across ? landscape(size_) : size_, [this, info](Page& page, int) {
             pages_.push_back(paper_->pages.size() - 1);
             infos_.push_back(info);
             return sheet_area(page.size());

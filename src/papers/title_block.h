@@ -19,7 +19,7 @@ struct SheetInfo {
   std::string document_type;   // parts list, part drawing, step card ...
   std::string identification;  // number of the commission
   std::string revision;
-  measure::Date date;  // of issue
+  measure::Date date;  // of issue; none is left open
   std::string created_by;
   std::string approved_by;
   std::string scale;                                    // of the main drawing; empty for lists
@@ -37,8 +37,8 @@ class SheetSet {
   /// A new sheet; draw inside sheet_area(page.size()).
   Page& add(SheetInfo info);
   Page& add_landscape(SheetInfo info);
-  /// A flow each page of which is a sheet with the same title block.
-  Flow flow(SheetInfo info);
+  /// A flow each page of which is a sheet with the same title block; `across`: lying on its side.
+  Flow flow(SheetInfo info, bool across = false);
   /// Changes what the title block of the last sheet says, such as a scale found while drawing.
   SheetInfo& last() { return infos_.back(); }
   /// Draws frames and title blocks; `sheet 3/12` needs to know how many there are.

@@ -1,5 +1,6 @@
 #include "papers/wording.h"
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <cmath>
@@ -29,6 +30,15 @@ constexpr std::array<std::string_view, 12> kMonths = {"January",
 
 PageSize page_size(const shop::Shop& shop) {
   return shop.unit == measure::LengthUnit::kInch ? kUsLetter : kA4;
+}
+
+PaperInfo paper_info(const plan::Plan& plan, std::string_view kind) {
+  constexpr measure::Date kNoDate{
+      std::chrono::year{1970}, std::chrono::January, std::chrono::day{1}};
+  return {.title = fmt::format("{}: {}", kind, plan.commission.name),
+          .author = plan.shop.name,
+          .subject = plan.commission.number,
+          .date = plan.commission.quoted.value_or(kNoDate)};
 }
 
 std::string length(const plan::Plan& plan, measure::Length length) {
@@ -99,6 +109,43 @@ std::string listed(const std::vector<std::string>& words) {
     all += words[i];
   }
   return all;
+}
+
+std::string codes(const plan::Plan& plan, const std::vector<piece::PartIndex>& parts) {
+  if (!parts.empty() && parts.size() == plan.piece.parts.size()) {
+    return "all parts";
+  }
+  std::vector<std::pair<std::string, std::size_t>> counts;
+  for (const piece::PartIndex part : parts) {
+    const std::string& code = plan.piece.parts[part].code;
+    const auto known = std::ranges::find(counts, code, &std::pair<std::string, std::size_t>::first);
+    if (known == counts.end()) {
+      counts.emplace_back(code, 1);
+    } else {
+      ++known->second;
+    }
+  }
+  std::string all;
+  for (const auto& [code, count] : counts) {
+    all += all.empty() ? "" : ", ";
+    all += count == 1 ? code : fmt::format("{} \u00d7 {}", count, code);
+  }
+  return all;
+}
+
+std::string duration(measure::Minutes minutes) {
+  constexpr double kStep = 5;
+  constexpr int kHour = 60;
+  const int whole = static_cast<int>(std::ceil(minutes.count() / kStep) * kStep);
+  if (whole < kHour) {
+    return fmt::format("{} min", whole);
+  }
+  return whole % kHour == 0 ? fmt::format("{} h", whole / kHour)
+                            : fmt::format("{} h {} min", whole / kHour, whole % kHour);
+}
+
+std::string half_hours(double hours) {
+  return fmt::format("{:.1f}", std::round(hours * 2) / 2);
 }
 
 std::string sentence(std::string_view text) {

@@ -14,6 +14,10 @@ namespace plankwright::papers {
 /// A4 for a shop that works in millimetres, Letter for inches.
 PageSize page_size(const shop::Shop& shop);
 
+/// What a reader shows of the file. The date is the day of the quotation; without one it is the
+/// first day a computer counts from, so that equal plans give equal files.
+PaperInfo paper_info(const plan::Plan& plan, std::string_view kind);
+
 /// In the unit of the commission: `34 7/8`, `886`; with the unit behind it: `34 7/8 in`.
 std::string length(const plan::Plan& plan, measure::Length length);
 std::string length_with_unit(const plan::Plan& plan, measure::Length length);
@@ -40,6 +44,15 @@ std::string counted(std::size_t count, std::string_view one, std::string_view ma
 
 /// `a, b and c`.
 std::string listed(const std::vector<std::string>& words);
+
+/// `3 × B7, B8`: parts by their codes, in the order of the parts list; `all parts` when they are.
+std::string codes(const plan::Plan& plan, const std::vector<piece::PartIndex>& parts);
+
+/// `25 min`, `1 h 40 min`: to the next five minutes, for more is not known.
+std::string duration(measure::Minutes minutes);
+
+/// Hours to the half: `14.5`.
+std::string half_hours(double hours);
 
 /// The first letter as a capital.
 std::string sentence(std::string_view text);

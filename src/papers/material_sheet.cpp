@@ -1,0 +1,127 @@
+// What all parts together need: sheets with their bound, boards to ask for, edge bands.
+
+#include <fmt/format.h>
+
+#include "papers/packet.h"
+#include "papers/table.h"
+#include "papers/wording.h"
+
+namespace plankwright::papers {
+namespace {
+
+/// How near the layouts are to what cannot be beaten, in a maker's words.
+std::string bound_of(const stock::SheetNeed& need) {
+  if (need.sheets == 0) {
+    return "nothing of it is cut";
+  }
+  if (need.sheets <= need.bound) {
+    return fmt::format("No layout can do with fewer than {}.", need.bound);
+  }
+  return fmt::format("No layout can do with fewer than {}; this one uses {}{}.",
+                     need.bound,
+                     need.sheets,
+                     need.proven ? ", and none with fewer exists" : "");
+}
+
+std::string size_of(const plan::Plan& plan, const shop::SheetStock& sheet) {
+  return fmt::format("{} \u00d7 {} \u00d7 {}",
+                     length(plan, sheet.length),
+                     length(plan, sheet.width),
+                     length(plan, sheet.thickness));
+}
+
+Row sheet_row(const plan::Plan& plan, const stock::SheetNeed& need) {
+  const shop::SheetStock* sheet = plan.shop.sheet(need.stock);
+  std::string says = bound_of(need);
+  for (const std::string& note : need.notes) {
+    says += fmt::format("\n{}.", sentence(note));
+  }
+  if (!need.unplaced.empty()) {
+    says += fmt::format("\nLarger than the sheet, not laid out: {}.", codes(plan, need.unplaced));
+  }
+  return {.cells = {{.text = stock_name(plan, need.stock),
+                     .note = sheet != nullptr ? size_of(plan, *sheet) : ""},
+                    {.text = fmt::format("{:g}", need.buy_sheets), .strong = true},
+                    {fmt::format("{:.0f} %", 100 * need.used_share)},
+                    {says}}};
+}
+
+void set_sheets(Flow& flow, const plan::Plan& plan) {
+  flow.heading("Sheets");
+  Table table{
+      .columns =
+          {{.header = "Sheet", .width = ColumnWidth::share(0.8)},
+           {.header = "Buy", .width = ColumnWidth::fit(), .align = Align::kRight, .numbers = true},
+           {.header = "Used", .width = ColumnWidth::fit(), .align = Align::kRight, .numbers = true},
+           {.header = "How good the layouts are"}},
+      .rows = {},
+      .empty_text = "No sheets in this piece.",
+      .style = kShopText};
+  for (const stock::SheetNeed& need : plan.stock.sheets) {
+    table.rows.push_back(sheet_row(plan, need));
+  }
+  set_table(flow, table);
+}
+
+std::string ask_text(const plan::Plan& plan, const stock::BoardAsk& ask) {
+  return fmt::format("{} at least {} long and {} wide, {}",
+                     counted(static_cast<std::size_t>(ask.count), "board"),
+                     length_with_unit(plan, ask.length),
+                     length_with_unit(plan, ask.width),
+                     ask.quality);
+}
+
+void set_boards(Flow& flow, const plan::Plan& plan) {
+  flow.heading("Boards to ask for in the yard");
+  Table table{.columns = {{.header = "", .width = ColumnWidth::fixed(7)},
+                          {.header = "Ask for", .width = ColumnWidth::share(1.2)},
+                          {.header = "For"}},
+              .rows = {},
+              .empty_text = "No solid wood in this piece.",
+              .style = kShopText};
+  for (const stock::SolidNeed& need : plan.stock.solids) {
+    table.rows.push_back({.cells = {{fmt::format("{}: buy {:.1f} board feet ({:.3f} m\u00b3); {}",
+                                                 sentence(stock_name(plan, need.stock)),
+                                                 need.buy_board_feet,
+                                                 need.buy_board_feet * 144 * 16387.064 / 1e9,
+                                                 need.from)}},
+                          .kind = Row::Kind::kHeading});
+    for (const stock::BoardAsk& ask : need.asks) {
+      table.rows.push_back(
+          {.cells = {{"\u2610"}, {.text = ask_text(plan, ask), .strong = true}, {ask.why}}});
+    }
+  }
+  set_table(flow, table);
+}
+
+void set_bands(Flow& flow, const plan::Plan& plan) {
+  if (plan.stock.bands.empty()) {
+    return;
+  }
+  flow.heading("Edge band");
+  Table table{.columns = {{.header = "Band"},
+                          {.header = "Edges", .width = ColumnWidth::fit(), .align = Align::kRight},
+                          {.header = "On the parts", .align = Align::kRight},
+                          {.header = "Buy", .align = Align::kRight}},
+              .rows = {},
+              .empty_text = "",
+              .style = kShopText};
+  for (const stock::BandNeed& need : plan.stock.bands) {
+    table.rows.push_back({.cells = {{stock_name(plan, need.stock)},
+                                    {std::to_string(need.edges)},
+                                    {fmt::format("{:.1f} m", need.net.metres())},
+                                    {fmt::format("{:.0f} m", need.buy.metres())}}});
+  }
+  set_table(flow, table);
+}
+
+}  // namespace
+
+void add_material(const Packet& packet) {
+  Flow flow = packet.sheets.flow(packet.info("Sheets and boards", "Material list"));
+  set_sheets(flow, packet.plan);
+  set_boards(flow, packet.plan);
+  set_bands(flow, packet.plan);
+}
+
+}  // namespace plankwright::papers
