@@ -56,10 +56,11 @@ std::string signed_money(const plan::Plan& plan, Money amount) {
 void write_piece(std::string& out, const plan::Plan& plan) {
   const auto unit = plan.commission.unit();
   const auto& size = plan.piece.overall.size;
-  out += fmt::format("{}  ({}, revision {})\n",
-                     plan.commission.name,
-                     plan.commission.number,
-                     plan.commission.revision);
+  out +=
+      fmt::format("{}  ({}revision {})\n",
+                  plan.commission.name,
+                  plan.commission.number.empty() ? "" : fmt::format("{}, ", plan.commission.number),
+                  plan.commission.revision);
   out += fmt::format("{} wide, {} deep, {} high; {} parts in {} lines; {:.0f} kg ({:.0f} lb)\n",
                      measure::print_with_unit(size.x, unit),
                      measure::print_with_unit(size.y, unit),

@@ -118,7 +118,7 @@ Planned plan_commission(const std::string& text,
     return {std::nullopt, documents.errors};
   }
   Planned planned = run_stages(documents, reference, picks, limits.work);
-  if (planned.plan) {
+  if (planned.plan && limits.look_for_nudges) {
     look_for_nudges(*planned.plan, limits.work);
   }
   if (planned.plan && limits.compare_choices) {

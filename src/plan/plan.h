@@ -62,6 +62,7 @@ struct Planned {
 struct PlanLimits {
   double work = 1.0;  // of the layout search
   bool compare_choices = true;
+  bool look_for_nudges = true;  // tries other widths; an edit wants its fresh figures first
   std::string shop_file;  // goes before the shop that the commission names
 };
 

@@ -155,7 +155,7 @@ TEST_F(CommandLine, PlacesEachKindOfMistake) {
       {"a joint deeper than its part", "joint_depth: 1/4", "joint_depth: 1 1/4", "deep"},
       {"a stock that is not in the shop", "show: cherry_4_4", "show: plum_4_4", "not a stock"},
       {"a circle of names", "side: 3/4", "side: board\n  board: side", "side -> board -> side"},
-      {"a length times a length", "joint_depth: 1/4", "joint_depth: side * side", "length"},
+      {"a length times a length", "joint_depth: 1/4", "joint_depth: 1/2 in * 1/2 in", "length"},
       {"layers that do not fill the height", "      height: 6\n", "      height: 40\n", "too much"},
       {"a choice that picks nothing", "pick: sawn", "pick: sown", "did you mean `sawn`"},
       {"an unfinished quote", "number: 26-031", "number: '26-031", "quote"},

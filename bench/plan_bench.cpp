@@ -1,0 +1,63 @@
+// How long a plan takes from text to figures, without drawings: the whole of each demo commission,
+// the study wall without the comparison of choices, and an edit that touches one part.
+
+#include "plan/plan.h"
+
+#include <string>
+
+#include <benchmark/benchmark.h>
+#include <sys/resource.h>
+
+#include "main/files.h"
+
+namespace {
+
+using namespace plankwright;  // NOLINT(google-build-using-namespace): a benchmark's own file
+
+std::string example(const std::string& name) {
+  return PLANKWRIGHT_SOURCE_DIR "/examples/" + name + ".yaml";
+}
+
+const plan::Reference& reference() {
+  static const plan::Reference kReference = cli::read_reference().value();
+  return kReference;
+}
+
+void run(benchmark::State& state, const std::string& name, const std::string& text, bool compare) {
+  plan::PlanLimits limits;
+  limits.compare_choices = compare;
+  limits.look_for_nudges = compare;
+  const auto open = cli::open_beside(example(name));
+  std::size_t parts = 0;
+  for (auto _ : state) {
+    const plan::Planned planned =
+        plan::plan_commission(text, example(name), open, reference(), {}, limits);
+    parts = planned.plan ? planned.plan->piece.parts.size() : 0;
+  }
+  rusage usage{};
+  ::getrusage(RUSAGE_SELF, &usage);
+  state.counters["parts"] = static_cast<double>(parts);
+  state.counters["peak_MB"] = static_cast<double>(usage.ru_maxrss) / 1024.0;
+}
+
+void bm_plan(benchmark::State& state, const std::string& name, bool compare) {
+  run(state, name, cli::read_file(example(name)).value(), compare);
+}
+
+/// One shelf of the study wall made 2 mm shallower, planned afresh.
+void bm_edit(benchmark::State& state) {
+  std::string text = cli::read_file(example("study_wall")).value();
+  const std::string before = "shelf_deep: 260";
+  text.replace(text.find(before), before.size(), "shelf_deep: 258");
+  run(state, "study_wall", text, false);
+}
+
+}  // namespace
+
+BENCHMARK_CAPTURE(bm_plan, hall_cabinet, "hall_cabinet", false)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(bm_plan, dining_table, "dining_table", false)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(bm_plan, study_wall, "study_wall", false)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(bm_plan, study_wall_with_choices, "study_wall", true)
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK(bm_edit)->Unit(benchmark::kMillisecond);
+BENCHMARK_MAIN();
