@@ -13,6 +13,7 @@ namespace plankwright::document {
 namespace {
 
 constexpr std::size_t kDeepest = 64;
+constexpr std::size_t kMostWords = 500'000;
 
 class LineScanner {
  public:
@@ -85,6 +86,7 @@ class LineScanner {
   bool any_content_ = false;
   bool ended_ = false;
   bool tabs_ = false;
+  std::size_t words_ = 0;
 };
 
 void LineScanner::blame(std::size_t line, std::size_t byte, std::string message) {
@@ -244,6 +246,11 @@ void LineScanner::scan_values(std::size_t byte) {
 /// Looks at the value or sign that starts here and gives where to go on, or nothing when the line
 /// is done.
 std::optional<std::size_t> LineScanner::scan_node(std::size_t byte) {
+  if (++words_ > kMostWords) {
+    blame(line_, byte, "found more than 500000 names, values and signs");
+    scan_.hopeless = true;
+    return std::nullopt;
+  }
   const char c = at(byte);
   const bool flow = !brackets_.empty();
   if (!flow && c == '-' && white_or_end(byte + 1)) {

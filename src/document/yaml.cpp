@@ -24,7 +24,6 @@ using base::Position;
 
 constexpr std::size_t kLongestText = 4U << 20U;
 constexpr std::size_t kDeepest = 64;
-constexpr std::size_t kMostValues = 200'000;
 
 /// A mistake in the order of the text that ends the reading at once.
 struct Refused {
@@ -102,7 +101,6 @@ class TreeBuilder : public YAML::EventHandler {
   const std::string& file_;
   bool started_ = false;
   std::vector<Open> open_;
-  std::size_t values_ = 0;
   Node root_;
   base::Errors errors_;
 };
@@ -128,9 +126,6 @@ void TreeBuilder::close() {
 }
 
 void TreeBuilder::add(Node node) {
-  if (++values_ > kMostValues) {
-    throw Refused{{.message = "found more than 200000 values", .at = node.at}};
-  }
   if (open_.empty()) {
     root_ = std::move(node);
     return;
@@ -303,13 +298,13 @@ void add_new(base::Errors& all, const base::Errors& more) {
 }
 
 /// Reads what the line scan left; after a syntax error the block it stands in is taken out and the
-/// rest is read again. Work is bounded: a long text is tried twice, a short one until all is found.
+/// rest is read again. Work is bounded: a long text is read once, a short one until all is found.
 void read_grammar(const SourceLines& lines,
                   const std::string& file,
                   std::vector<std::string> mended,
                   Parsed& parsed) {
   constexpr std::size_t kMostWork = 1U << 20U;
-  std::size_t passes = std::clamp<std::size_t>(kMostWork / (joined(mended).size() + 1), 2, 20);
+  std::size_t passes = std::clamp<std::size_t>(kMostWork / (joined(mended).size() + 1), 1, 20);
   for (; passes > 0; --passes) {
     Pass pass = read_once(joined(mended), lines, file);
     add_new(parsed.errors, pass.errors);
