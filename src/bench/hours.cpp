@@ -40,11 +40,15 @@ Spread spread_where(const std::vector<StandardHours>& all, double job_sigma, con
   return spread_of(medians, sigmas, job_sigma);
 }
 
-std::vector<std::string> phases_of(const std::vector<StandardHours>& all) {
+/// The phases that have work, in the order in which the shop lists its standards: from the rough
+/// board to the van.
+std::vector<std::string> phases_of(const std::vector<StandardHours>& all, const shop::Shop& shop) {
   std::vector<std::string> phases;
-  for (const StandardHours& one : all) {
-    if (std::ranges::find(phases, one.phase) == phases.end()) {
-      phases.push_back(one.phase);
+  for (const shop::LabourStandard& standard : shop.standards) {
+    const bool has_work =
+        std::ranges::find(all, standard.phase, &StandardHours::phase) != all.end();
+    if (has_work && std::ranges::find(phases, standard.phase) == phases.end()) {
+      phases.push_back(standard.phase);
     }
   }
   return phases;
@@ -141,7 +145,7 @@ std::vector<double> variance_shares(const std::vector<StandardHours>& hours) {
 void reckon_hours(Bench& bench, const shop::Shop& shop) {
   const std::vector<StandardHours> all = hours_by_standard(bench.operations, shop);
   const auto is_office = [](const StandardHours& one) { return one.phase == "office"; };
-  for (const std::string& phase : phases_of(all)) {
+  for (const std::string& phase : phases_of(all, shop)) {
     bench.phases.push_back({phase, spread_where(all, shop.job_sigma, [&](const StandardHours& one) {
                               return one.phase == phase;
                             })});
