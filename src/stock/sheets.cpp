@@ -389,15 +389,16 @@ std::vector<std::string> sheet_nudges(const piece::Piece& piece,
     for (const PartIndex i : nudge.parts) {
       changed.parts[i].cut.width = nudge.to;
     }
-    const SheetNeed other = sheet_need(changed, shop, stock, work);
-    const int saved = need.sheets - other.sheets;
+    // Narrower parts fit wherever the wider ones lay, so the search may not make it worse.
+    const int sheets = std::min(need.sheets, sheet_need(changed, shop, stock, work).sheets);
+    const int saved = need.sheets - sheets;
     std::vector<std::string>& notes = saved > 0 ? savings : traps;
     notes.push_back(fmt::format("{} instead of {} would give one more strip to the sheet, and {}",
                                 measure::print(nudge.to, shop.unit),
                                 measure::print_with_unit(nudge.from, shop.unit),
                                 saved > 0
                                     ? fmt::format("saves {} sheet{}", saved, saved == 1 ? "" : "s")
-                                    : fmt::format("still takes {} sheets: no gain", other.sheets)));
+                                    : fmt::format("still takes {} sheets: no gain", sheets)));
   }
   // What saves is worth all its lines; what saves nothing is said once, before someone tries it.
   if (savings.empty() && !traps.empty()) {

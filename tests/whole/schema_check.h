@@ -12,7 +12,8 @@ namespace plankwright::whole {
 
 class SchemaCheck {
  public:
-  explicit SchemaCheck(const nlohmann::json& schema) : root_{schema} {}
+  explicit SchemaCheck(const nlohmann::json& schema)
+      : root_(schema) {}  // braces would make a list of it
 
   /// Every place where `value` breaks the schema, as `/path: what is wrong`.
   std::vector<std::string> faults(const nlohmann::json& value) {
