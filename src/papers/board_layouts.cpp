@@ -2,6 +2,7 @@
 // the asked ones are enough, and which parts want the long ones.
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -14,8 +15,10 @@ namespace {
 
 using measure::Length;
 
-// Boards are long and narrow: widths are drawn larger than lengths so that the codes can be read.
-constexpr double kWidthTimes = 1.6;
+// Boards are long and narrow: widths are drawn larger than lengths so that the codes can be read,
+// until the widest board is this high on the paper.
+constexpr double kBoardHeight = 18;
+constexpr double kMostTimes = 2;
 constexpr double kHead = 5;   // over a board
 constexpr double kRuler = 6;  // under it
 constexpr double kBetween = 3;
@@ -59,14 +62,22 @@ std::vector<BoardKind> kinds_of(const plan::Plan& plan, const stock::SolidNeed& 
   return kinds;
 }
 
-Length longest_board(const plan::Plan& plan) {
-  Length longest;
+/// The longest length and the widest width of all boards.
+stock::BoardLayout largest_board(const plan::Plan& plan) {
+  stock::BoardLayout largest;
   for (const stock::SolidNeed& need : plan.stock.solids) {
     for (const stock::BoardLayout& board : need.boards) {
-      longest = std::max(longest, board.length);
+      largest.length = std::max(largest.length, board.length);
+      largest.width = std::max(largest.width, board.width);
     }
   }
-  return longest;
+  return largest;
+}
+
+/// How much larger widths are drawn, in quarters, so that it can be said.
+double width_times(Length widest, double factor) {
+  const double times = std::clamp(kBoardHeight / (widest.mm() * factor), 1.0, kMostTimes);
+  return std::floor(times * 4) / 4;
 }
 
 /// Ends of parts along the board, from its first end, each once.
@@ -83,20 +94,21 @@ std::vector<Length> crosscuts(const stock::BoardLayout& board) {
 
 class BoardSetter {
  public:
-  BoardSetter(Flow& flow, const plan::Plan& plan, double factor)
-      : flow_{flow}, plan_{plan}, factor_{factor} {}
+  BoardSetter(Flow& flow, const plan::Plan& plan, double factor, double width_times)
+      : flow_{flow}, plan_{plan}, factor_{factor}, width_factor_{factor * width_times} {}
 
   void set(const BoardKind& kind, const std::string& name) {
     const stock::BoardLayout& board = *kind.layout;
-    const double height = board.width.mm() * factor_ * kWidthTimes;
+    const double height = board.width.mm() * width_factor_;
     const Rectangle room = flow_.take(kHead + height + kRuler + kBetween);
     flow_.page().text(
         {room.x, room.y + 0.6},
-        fmt::format("{}, {} \u00d7 {}, {}",
-                    sentence(name),
-                    length(plan_, board.length),
-                    length_with_unit(plan_, board.width),
-                    counted(static_cast<std::size_t>(kind.count), "board so", "boards so")),
+        fmt::format(
+            "{}, {} \u00d7 {}, {}",
+            sentence(name),
+            length(plan_, board.length),
+            length_with_unit(plan_, board.width),
+            counted(static_cast<std::size_t>(kind.count), "board like this", "boards like this")),
         kHeadText);
     outline_ = {room.x, room.y + kHead, board.length.mm() * factor_, height};
     flow_.page().rectangle(outline_, kShade, kBoardPen);
@@ -109,9 +121,9 @@ class BoardSetter {
  private:
   void set_piece(const stock::BoardPiece& piece, int count) {
     const Rectangle box{outline_.x + piece.x.mm() * factor_,
-                        outline_.y + piece.y.mm() * factor_ * kWidthTimes,
+                        outline_.y + piece.y.mm() * width_factor_,
                         piece.length.mm() * factor_,
-                        piece.width.mm() * factor_ * kWidthTimes};
+                        piece.width.mm() * width_factor_};
     const piece::Part& part = plan_.piece.parts[piece.part];
     flow_.page().rectangle(box, mixed(kWhite, wood_colour(part), 0.3), kPartPen);
     label_part(flow_.page(),
@@ -139,6 +151,7 @@ class BoardSetter {
   Flow& flow_;
   const plan::Plan& plan_;
   double factor_;
+  double width_factor_;
   Rectangle outline_;
 };
 
@@ -146,23 +159,24 @@ class BoardSetter {
 
 void add_board_layouts(const Packet& packet) {
   const plan::Plan& plan = packet.plan;
-  const Length longest = longest_board(plan);
-  if (longest == Length{}) {
+  const stock::BoardLayout largest = largest_board(plan);
+  if (largest.length == Length{}) {
     return;
   }
   SheetInfo info = packet.info("Boards, chalked", "Board layout");
   const Rectangle area = sheet_area(landscape(page_size(plan.shop)));
-  const DrawingScale scale =
-      fitting_scale(longest.mm(), 1, {0, 0, area.width, area.height}, plan.commission.unit());
+  const DrawingScale scale = fitting_scale(
+      largest.length.mm(), 1, {0, 0, area.width, area.height}, plan.commission.unit());
   info.scale = scale.name;
+  const double times = width_times(largest.width, scale.factor);
   Flow flow = packet.sheets.flow(info, true);
   flow.paragraph(
       fmt::format("One way to lay the rough parts on boards of the usual size; the real boards "
                   "decide. Lengths to scale, widths drawn {:g} times as large. The figures under a "
                   "board are measured from its left end, in {}.",
-                  kWidthTimes,
+                  times,
                   unit_name(plan)));
-  BoardSetter setter{flow, plan, scale.factor};
+  BoardSetter setter{flow, plan, scale.factor, times};
   for (const stock::SolidNeed& need : plan.stock.solids) {
     for (const BoardKind& kind : kinds_of(plan, need)) {
       setter.set(kind, stock_name(plan, need.stock));

@@ -32,7 +32,8 @@ std::vector<FinishFact> finish_facts(const plan::Plan& plan, const shop::Finish&
     if (plan.stock.finish->litres > 0) {
       facts.push_back(
           {"Have ready",
-           fmt::format("{:.1f} litres ({})", plan.stock.finish->litres, plan.stock.finish->from)});
+           fmt::format(
+               "{:.1f} litres ({})", plan.stock.finish->litres, plain(plan.stock.finish->from))});
     }
   }
   if (finish.recoat.count() > 0) {
@@ -94,8 +95,7 @@ std::vector<std::string> finish_cautions(const plan::Plan& plan) {
 
 /// Packages that are alike stand on one line.
 struct PackageLine {
-  const piece::Package* first = nullptr;
-  int count = 1;
+  std::vector<const piece::Package*> packages;
 };
 
 bool alike(const piece::Package& a, const piece::Package& b, const piece::Piece& piece) {
@@ -108,26 +108,39 @@ bool alike(const piece::Package& a, const piece::Package& b, const piece::Piece&
 std::vector<PackageLine> package_lines(const piece::Piece& piece) {
   std::vector<PackageLine> lines;
   for (const piece::Package& package : piece.packages) {
-    const auto same = std::ranges::find_if(
-        lines, [&](const PackageLine& line) { return alike(*line.first, package, piece); });
+    const auto same = std::ranges::find_if(lines, [&](const PackageLine& line) {
+      return alike(*line.packages.front(), package, piece);
+    });
     if (same == lines.end()) {
-      lines.push_back({&package, 1});
+      lines.push_back({{&package}});
     } else {
-      ++same->count;
+      same->packages.push_back(&package);
     }
   }
   return lines;
 }
 
-/// A single part is called by its own name; what is put together by the name of its unit.
+/// A part or two are called by the first one's name; what is put together, by its unit.
 std::string package_name(const plan::Plan& plan, const piece::Package& package) {
-  if (package.parts.size() == 1) {
-    return plan.piece.parts[package.parts.front()].name;
+  return package.parts.size() <= 2 ? plan.piece.parts[package.parts.front()].name
+                                   : plain(package.name);
+}
+
+/// All their names, each once; of many the first and how many more.
+std::string package_names(const plan::Plan& plan, const PackageLine& line) {
+  constexpr std::size_t kMost = 3;
+  std::vector<std::string> names;
+  for (const piece::Package* package : line.packages) {
+    const std::string name = package_name(plan, *package);
+    if (std::ranges::find(names, name) == names.end()) {
+      names.push_back(name);
+    }
   }
-  std::string name = package.name;
-  std::ranges::replace(name, '.', ' ');
-  std::ranges::replace(name, '_', ' ');
-  return name;
+  if (names.size() > kMost) {
+    const std::size_t more = names.size() - 1;
+    names = {names.front(), fmt::format("{} more", more)};
+  }
+  return sentence(listed(names));
 }
 
 }  // namespace
@@ -176,10 +189,10 @@ void add_packages(const Packet& packet) {
       .empty_text = "Nothing to carry.",
       .style = kShopText};
   for (const PackageLine& line : package_lines(plan.piece)) {
-    const piece::Package& package = *line.first;
+    const piece::Package& package = *line.packages.front();
     table.rows.push_back({.cells = {{"\u2610"},
-                                    {sentence(package_name(plan, package))},
-                                    {.text = std::to_string(line.count), .strong = true},
+                                    {package_names(plan, line)},
+                                    {.text = std::to_string(line.packages.size()), .strong = true},
                                     {fmt::format("{} \u00d7 {} \u00d7 {}",
                                                  length(plan, package.box.size.x),
                                                  length(plan, package.box.size.y),

@@ -108,7 +108,7 @@ void set_badge(Page& page, PagePoint at, Severity severity) {
 }
 
 std::vector<StackLine> lines_of(const plan::Plan& plan, const checks::Finding& finding) {
-  std::string figure = sentence(finding.figure);
+  std::string figure = sentence(plain(finding.figure));
   if (!finding.limit.empty()) {
     figure += fmt::format(". Limit: {}", finding.limit);
   }

@@ -1,5 +1,8 @@
 // What all parts together need: sheets with their bound, boards to ask for, edge bands.
 
+#include <algorithm>
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "papers/packet.h"
@@ -23,6 +26,15 @@ std::string bound_of(const stock::SheetNeed& need) {
                      need.proven ? ", and none with fewer exists" : "");
 }
 
+/// Whole sheets and the half of the last one: `2 1/2`.
+std::string sheets_bought(double sheets) {
+  const double whole = std::floor(sheets);
+  if (sheets - whole != 0.5) {
+    return fmt::format("{:g}", sheets);
+  }
+  return whole > 0 ? fmt::format("{:g} 1/2", whole) : "1/2";
+}
+
 std::string size_of(const plan::Plan& plan, const shop::SheetStock& sheet) {
   return fmt::format("{} \u00d7 {} \u00d7 {}",
                      length(plan, sheet.length),
@@ -41,7 +53,7 @@ Row sheet_row(const plan::Plan& plan, const stock::SheetNeed& need) {
   }
   return {.cells = {{.text = stock_name(plan, need.stock),
                      .note = sheet != nullptr ? size_of(plan, *sheet) : ""},
-                    {.text = fmt::format("{:g}", need.buy_sheets), .strong = true},
+                    {.text = sheets_bought(need.buy_sheets), .strong = true},
                     {fmt::format("{:.0f} %", 100 * need.used_share)},
                     {says}}};
 }
@@ -71,6 +83,15 @@ std::string ask_text(const plan::Plan& plan, const stock::BoardAsk& ask) {
                      ask.quality);
 }
 
+/// As it is sold, from the shopping list.
+std::string bought_quantity(const plan::Plan& plan, const stock::SolidNeed& need) {
+  const auto purchase =
+      std::ranges::find(plan.stock.purchases, need.stock, &stock::Purchase::stock);
+  return purchase != plan.stock.purchases.end()
+             ? plain(purchase->quantity)
+             : fmt::format("{:.1f} board feet", need.buy_board_feet);
+}
+
 void set_boards(Flow& flow, const plan::Plan& plan) {
   flow.heading("Boards to ask for in the yard");
   Table table{.columns = {{.header = "", .width = ColumnWidth::fixed(7)},
@@ -80,11 +101,10 @@ void set_boards(Flow& flow, const plan::Plan& plan) {
               .empty_text = "No solid wood in this piece.",
               .style = kShopText};
   for (const stock::SolidNeed& need : plan.stock.solids) {
-    table.rows.push_back({.cells = {{fmt::format("{}: buy {:.1f} board feet ({:.3f} m\u00b3); {}",
-                                                 sentence(stock_name(plan, need.stock)),
-                                                 need.buy_board_feet,
-                                                 need.buy_board_feet * 144 * 16387.064 / 1e9,
-                                                 need.from)}},
+    table.rows.push_back({.cells = {{.text = fmt::format("{}: {} in all",
+                                                         sentence(stock_name(plan, need.stock)),
+                                                         bought_quantity(plan, need)),
+                                     .note = plain(need.from)}},
                           .kind = Row::Kind::kHeading});
     for (const stock::BoardAsk& ask : need.asks) {
       table.rows.push_back(

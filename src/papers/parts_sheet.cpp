@@ -36,7 +36,8 @@ std::string hand_of(const piece::Part& part) {
 }
 
 /// What must be known of the part beside its sizes.
-std::string note_of(const piece::Part& part) {
+std::string note_of(const plan::Plan& plan, const piece::PartLine& line) {
+  const piece::Part& part = plan.piece.parts[line.parts.front()];
   std::vector<std::string> notes;
   if (part.strips > 1) {
     notes.push_back(fmt::format("{} strips edge to edge", part.strips));
@@ -54,7 +55,11 @@ std::string note_of(const piece::Part& part) {
     notes.emplace_back("free in its groove, no glue");
   }
   if (!part.run.empty()) {
-    notes.push_back(fmt::format("grain runs on: number {} of its run", part.place_in_run + 1));
+    std::vector<std::string> places;
+    for (const piece::PartIndex index : line.parts) {
+      places.push_back(std::to_string(plan.piece.parts[index].place_in_run + 1));
+    }
+    notes.push_back(fmt::format("grain runs on: {} of its run", listed(places)));
   }
   if (part.site_length > measure::Length{} || part.site_width > measure::Length{}) {
     notes.emplace_back("cut size is over-long, trimmed on site");
@@ -76,7 +81,7 @@ Row row_of(const plan::Plan& plan, const piece::PartLine& line) {
     return bought ? std::string{"bought"} : length(plan, length_);
   };
   return {.cells = {{.text = line.code, .strong = true},
-                    {.text = part.name, .note = note_of(part)},
+                    {.text = part.name, .note = note_of(plan, line)},
                     {hand_of(part)},
                     {.text = std::to_string(line.parts.size()), .strong = true},
                     {length(plan, part.finished.length)},

@@ -18,7 +18,7 @@ constexpr TextStyle kSizeText{.letter_height = 2.6, .weight = Weight::kMedium, .
 constexpr double kOff = 0.09;           // of the longest size: from the piece to the line of a size
 constexpr double kExtensionGap = 0.15;  // of that way, left free at the piece
 constexpr double kPast = 1.2;           // that extension lines run past, of the same way
-constexpr double kBeside = 1.25;        // and that a size is set which its line is too short for
+constexpr double kBeside = 1.7;         // and that a size is set which its line is too short for
 constexpr double kTick = 1.3;
 constexpr double kTextRoom = 6;  // on the paper, round everything
 constexpr double kTextSide = 1.2;

@@ -11,12 +11,14 @@
 namespace plankwright::papers {
 namespace {
 
-constexpr double kRowHeight = 31;
-constexpr double kFigureWidth = 92;
+constexpr double kRowHeight = 28.5;
+constexpr double kKindWidth = 13;
+constexpr double kFigureWidth = 86;
 constexpr double kWordHeight = 12;  // of settings that are words: a jig, a band
-constexpr double kGap = 4;
+constexpr double kGap = 3;
 constexpr double kTickBox = 7;
 constexpr TextStyle kKindText{.letter_height = 2.6, .weight = Weight::kMedium, .colour = kAccent};
+constexpr TextStyle kNameText{.letter_height = 2.4, .weight = Weight::kMedium, .colour = kAccent};
 constexpr TextStyle kCountText{.letter_height = 5, .weight = Weight::kBold, .line_pitch = 1.5};
 constexpr TextStyle kCodesText{.letter_height = 3, .weight = Weight::kMedium, .line_pitch = 1.6};
 constexpr TextStyle kTestText{.letter_height = 2.4, .colour = kSoftPencil, .line_pitch = 1.6};
@@ -63,28 +65,32 @@ std::string count_of(const bench::Operation& operation) {
 
 std::vector<StackLine> right_lines(const plan::Plan& plan, const Setting& setting) {
   const bench::Operation& operation = *setting.operation;
-  return {{fmt::format("{} \u00b7 step {}", operation.name, setting.step), kKindText},
+  return {{fmt::format("{} \u00b7 step {}", operation.name, setting.step), kNameText},
           {count_of(operation), kCountText},
           {codes(plan, operation.parts), kCodesText},
-          {operation.test.empty() ? "" : "Prove it on " + operation.test, kTestText}};
+          {operation.test.empty() ? "" : fmt::format("Test: {}", operation.test), kTestText}};
 }
 
 void set_setting(Flow& flow, const plan::Plan& plan, const Setting& setting) {
   const bench::Operation& operation = *setting.operation;
   const bool word = is_word(operation.setting);
-  const double text_width = flow.body().width - kFigureWidth - kGap - kTickBox - 3;
+  const double left = kKindWidth + kFigureWidth + kGap;
+  const double text_width = flow.body().width - left - kTickBox - 2;
   const std::vector<StackLine> lines = right_lines(plan, setting);
   const double height =
-      std::max(word ? kWordHeight + 8 : kRowHeight + 4, stack_height(lines, text_width) + 4);
+      std::max(word ? kWordHeight + 6 : kRowHeight, stack_height(lines, text_width) + 3);
   const Rectangle row = flow.take(height);
   Page& page = flow.page();
   page.line({row.x, row.bottom()}, {row.right(), row.bottom()}, kFaintPen);
-  const Rectangle figure{row.x, row.y + 3.5, kFigureWidth, row.height - 4.5};
-  page.text({row.x, row.y + 1}, sentence(operation.setting_kind), kKindText);
+  const Rectangle figure{row.x + kKindWidth, row.y + 1, kFigureWidth, row.height - 2};
+  page.text({row.x, row.centre().y},
+            sentence(operation.setting_kind),
+            kKindText,
+            {.anchor = Anchor::kMiddle});
   TextStyle style = kSawFigures;
   style.letter_height = word ? kWordHeight : style.letter_height;
-  text_in_room(page, figure, operation.setting, style);
-  set_stack(page, {row.x + kFigureWidth + kGap, row.y + 2}, lines, text_width);
+  text_in_room(page, figure, plain(operation.setting), style);
+  set_stack(page, {row.x + left, row.y + 2}, lines, text_width);
   page.rectangle(
       {row.right() - kTickBox, row.y + 3, kTickBox, kTickBox}, std::nullopt, kOutlinePen);
 }

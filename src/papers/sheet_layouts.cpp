@@ -16,21 +16,67 @@ namespace {
 using measure::Length;
 using solid::ViewBox;
 
-constexpr double kTitleHeight = 9;
-constexpr double kCutCell = 6.4;  // height of a cell in the list of cuts
-constexpr double kCutCellWidth = 31;
-constexpr double kListHeading = 5;
+constexpr double kTitleHeight = 6.5;
+constexpr double kCutCell = 5.6;  // height of a cell in the list of cuts
+constexpr double kCutCellWidth = 36;
+constexpr double kListGap = 1.5;
 constexpr double kCutRing = 1.9;
 constexpr Pen kSheetPen{.width = 0.5, .colour = kPencil};
 constexpr Pen kPartPen{.width = 0.25, .colour = kPencil};
 constexpr Pen kCutPen{.width = 0.35, .colour = kAccent};
-constexpr TextStyle kCodeText{.letter_height = 3.2, .weight = Weight::kBold};
-constexpr TextStyle kSizeText{.letter_height = 2.3, .tabular = true};
-constexpr TextStyle kOffcutText{.letter_height = 2.0, .italic = true, .colour = kSoftPencil};
+constexpr TextStyle kNoteText{.letter_height = 1.9, .colour = kSoftPencil, .line_pitch = 1.6};
 constexpr TextStyle kCutText{
     .letter_height = 1.9, .weight = Weight::kBold, .colour = kAccent, .tabular = true};
 constexpr TextStyle kCutListText{.letter_height = 2.5, .tabular = true};
 constexpr TextStyle kListTitle{.letter_height = 2.0, .weight = Weight::kMedium, .colour = kAccent};
+
+/// Sheets that are cut alike, and how much of the length is bought: less than the whole where the
+/// supplier cuts sheets.
+struct LayoutKind {
+  const stock::SheetLayout* layout = nullptr;
+  int sheets = 0;
+  Length bought;
+};
+
+bool alike(const plan::Plan& plan, const stock::SheetLayout& a, const stock::SheetLayout& b) {
+  return std::ranges::equal(
+      a.pieces, b.pieces, [&](const stock::SheetPiece& p, const stock::SheetPiece& q) {
+        return plan.piece.parts[p.part].code == plan.piece.parts[q.part].code && p.x == q.x &&
+               p.y == q.y && p.length == q.length && p.width == q.width;
+      });
+}
+
+/// How far along the sheet parts lie.
+Length reach_of(const stock::SheetLayout& layout) {
+  Length reach;
+  for (const stock::SheetPiece& piece : layout.pieces) {
+    reach = std::max(reach, piece.x + piece.length);
+  }
+  return reach;
+}
+
+std::vector<LayoutKind> kinds_of(const plan::Plan& plan,
+                                 const stock::SheetNeed& need,
+                                 const shop::SheetStock& sheet) {
+  std::vector<LayoutKind> kinds;
+  for (const stock::SheetLayout& layout : need.layouts) {
+    const auto same = std::ranges::find_if(
+        kinds, [&](const LayoutKind& kind) { return alike(plan, *kind.layout, layout); });
+    if (same == kinds.end()) {
+      kinds.push_back({&layout, layout.copies, sheet.length});
+    } else {
+      same->sheets += layout.copies;
+    }
+  }
+  // The part that is not bought is missing from the sheet that is filled least.
+  const double missing = need.sheets - need.buy_sheets;
+  const auto least = std::ranges::min_element(
+      kinds, {}, [](const LayoutKind& kind) { return reach_of(*kind.layout); });
+  if (least != kinds.end() && missing > 0 && least->sheets == 1) {
+    least->bought = measure::scaled(sheet.length, 1 - missing);
+  }
+  return kinds;
+}
 
 /// One layout on its page. Sheets lie with their grain across the page, first edge at the top.
 class LayoutSheet {
@@ -38,24 +84,26 @@ class LayoutSheet {
   LayoutSheet(Page& page,
               const Packet& packet,
               const shop::SheetStock& sheet,
-              const stock::SheetLayout& layout)
+              const LayoutKind& kind)
       : page_{page},
         packet_{packet},
         sheet_{sheet},
-        layout_{layout},
+        layout_{*kind.layout},
+        kind_{kind},
         area_{sheet_area(page.size())} {}
 
   void draw() {
     const Rectangle list = list_room();
     // Strips across are dimensioned on the left, strips along above.
     const double side = Drawing::dimension_room(1);
-    const Rectangle room{area_.x + side,
-                         area_.y + kTitleHeight + (has_upright_strips() ? side : 0),
-                         area_.width - side,
-                         list.y - area_.y - kTitleHeight - (has_upright_strips() ? side : 0) - 2};
-    scale_ =
-        fitting_scale(sheet_.length.mm(), sheet_.width.mm(), room, packet_.plan.commission.unit());
-    const double w = scale_.factor * sheet_.length.mm();
+    const double above = has_upright_strips() ? side : 0;
+    const double left_of = has_upright_strips() ? 0 : side;
+    const Rectangle room{area_.x + left_of,
+                         area_.y + kTitleHeight + above,
+                         area_.width - left_of,
+                         list.y - area_.y - kTitleHeight - above - kListGap};
+    scale_ = fitting_scale(kind_.bought.mm(), sheet_.width.mm(), room, plan().commission.unit());
+    const double w = scale_.factor * kind_.bought.mm();
     const double left = room.x + std::max(0.0, (room.width - w) / 2);
     // Sheet coordinates run down from the first edge; a view's y runs up.
     placement_ = {scale_.factor, {left, room.y}};
@@ -87,7 +135,7 @@ class LayoutSheet {
   }
 
   void draw_ground(Drawing& drawing) {
-    const auto whole = corners({}, {}, sheet_.length, sheet_.width);
+    const auto whole = corners({}, {}, kind_.bought, sheet_.width);
     drawing.polygon(whole, kShade, kSheetPen);
     drawing.hatch(whole, 45, 2.2, kFaintPen);
   }
@@ -117,35 +165,44 @@ class LayoutSheet {
 
   void draw_offcuts(Drawing& drawing) {
     for (const stock::Offcut& offcut : layout_.offcuts) {
-      drawing.polygon(corners(offcut.x, offcut.y, offcut.length, offcut.width),
+      const Length along = std::min(offcut.length, kind_.bought - offcut.x);
+      if (along < plan().shop.allowances.offcut_length) {
+        continue;  // most of it is on the part of the sheet that is not bought
+      }
+      drawing.polygon(corners(offcut.x, offcut.y, along, offcut.width),
                       std::nullopt,
                       Pen{.width = 0.35, .colour = kSoftPencil, .dash = Dash::kHidden});
-      const Rectangle box = on_page(offcut.x, offcut.y, offcut.length, offcut.width);
       places_.block(label_offcut(
           page_,
-          box,
-          fmt::format(
-              "keep {} \u00d7 {}", length(plan(), offcut.length), length(plan(), offcut.width))));
+          on_page(offcut.x, offcut.y, along, offcut.width),
+          fmt::format("keep {} \u00d7 {}", length(plan(), along), length(plan(), offcut.width))));
     }
+  }
+
+  /// The ends of a cut, on the part of the sheet that is bought.
+  std::pair<ViewPoint, ViewPoint> ends_of(const stock::SheetCut& cut) const {
+    const Length along_end = std::min(cut.to, kind_.bought);
+    return cut.along ? std::pair{place(cut.from, cut.at), place(along_end, cut.at)}
+                     : std::pair{place(cut.at, cut.from), place(cut.at, cut.to)};
   }
 
   void draw_cuts(Drawing& drawing) {
     for (const stock::SheetCut& cut : layout_.cuts) {
-      const ViewPoint from = cut.along ? place(cut.from, cut.at) : place(cut.at, cut.from);
-      const ViewPoint to = cut.along ? place(cut.to, cut.at) : place(cut.at, cut.to);
+      const auto [from, to] = ends_of(cut);
       drawing.polyline({from, to}, kCutPen);
     }
     for (const stock::SheetCut& cut : layout_.cuts) {
-      const PagePoint from =
-          placement_.at(cut.along ? place(cut.from, cut.at) : place(cut.at, cut.from));
-      const PagePoint to = placement_.at(cut.along ? place(cut.to, cut.at) : place(cut.at, cut.to));
-      const PagePoint at = places_.on_line(from, to, kCutRing);
-      page_.circle(at, kCutRing, kWhite, Pen{.width = 0.25, .colour = kAccent});
-      page_.text({at.x, at.y + kCutText.letter_height / 2},
-                 std::to_string(cut.number),
-                 kCutText,
-                 {.align = Align::kCentre, .anchor = Anchor::kBaseline});
+      const auto [from, to] = ends_of(cut);
+      set_ring(places_.on_line(placement_.at(from), placement_.at(to), kCutRing), cut.number);
     }
+  }
+
+  void set_ring(PagePoint at, int number) {
+    page_.circle(at, kCutRing, kWhite, Pen{.width = 0.25, .colour = kAccent});
+    page_.text({at.x, at.y + kCutText.letter_height / 2},
+               std::to_string(number),
+               kCutText,
+               {.align = Align::kCentre, .anchor = Anchor::kBaseline});
   }
 
   bool has_upright_strips() const {
@@ -172,18 +229,20 @@ class LayoutSheet {
   }
 
   void set_title() {
-    const std::string copies =
-        layout_.copies > 1 ? fmt::format("cut {} sheets so", layout_.copies) : "cut 1 sheet so";
-    const std::string text = fmt::format("{}, {} \u00d7 {} {}: {}",
-                                         sheet_.name,
-                                         length(plan(), sheet_.length),
-                                         length(plan(), sheet_.width),
-                                         unit_name(plan()),
-                                         copies);
-    text_in_room(page_, {area_.x, area_.y, area_.width - 44, 5}, sentence(text), kShopStrong);
+    const std::string text =
+        fmt::format("{}, {} \u00d7 {} {}: {}",
+                    sheet_.name,
+                    length(plan(), kind_.bought),
+                    length(plan(), sheet_.width),
+                    unit_name(plan()),
+                    kind_.bought < sheet_.length ? "part of a sheet, as it is sold"
+                                                 : counted(static_cast<std::size_t>(kind_.sheets),
+                                                           "sheet is cut like this",
+                                                           "sheets are cut like this"));
+    text_in_room(page_, {area_.x, area_.y, area_.width - 44, 4.5}, sentence(text), kShopStrong);
     if (sheet_.grain) {
-      grain_arrow(page_, {area_.right() - 30, area_.y + 2.5}, {area_.right(), area_.y + 2.5});
-      page_.text({area_.right() - 32, area_.y + 2.5},
+      grain_arrow(page_, {area_.right() - 30, area_.y + 2.2}, {area_.right(), area_.y + 2.2});
+      page_.text({area_.right() - 32, area_.y + 2.2},
                  "grain",
                  kListTitle,
                  {.align = Align::kRight, .anchor = Anchor::kMiddle});
@@ -195,7 +254,7 @@ class LayoutSheet {
   }
   Rectangle list_room() const {
     const int rows = (static_cast<int>(layout_.cuts.size()) + cells_across() - 1) / cells_across();
-    const double height = rows == 0 ? 0 : kListHeading + rows * kCutCell;
+    const double height = rows * kCutCell;
     return {area_.x, area_.bottom() - height, area_.width, height};
   }
 
@@ -203,35 +262,31 @@ class LayoutSheet {
     if (layout_.cuts.empty()) {
       return;
     }
-    const auto& trim = plan().shop.allowances;
-    page_.text(
-        {room.x, room.y},
-        fmt::format("Cuts in order, by the width that each frees. Trim {} off the first edge "
-                    "and the first end before; saw kerf {}.",
-                    length_with_unit(plan(), trim.sheet_trim),
-                    length_with_unit(plan(), trim.sheet_kerf)),
-        kListTitle);
+    const auto& allowances = plan().shop.allowances;
+    const Rectangle note = beside_block(page_.size());
+    page_.text({note.x + 2, note.y + 1},
+               fmt::format("Cuts in order, each by the width that it frees. Before them {} off the "
+                           "first edge and the first end. Saw kerf {}. Hatched: waste and offcuts.",
+                           length_with_unit(plan(), allowances.sheet_trim),
+                           length_with_unit(plan(), allowances.sheet_kerf)),
+               kNoteText,
+               {.width = note.width - 4});
     for (std::size_t i = 0; i < layout_.cuts.size(); ++i) {
       const auto column = static_cast<double>(i % static_cast<std::size_t>(cells_across()));
       const auto row = static_cast<double>(i / static_cast<std::size_t>(cells_across()));
       const double width = room.width / cells_across();
-      set_cut({room.x + column * width, room.y + kListHeading + row * kCutCell, width, kCutCell},
-              layout_.cuts[i]);
+      set_cut({room.x + column * width, room.y + row * kCutCell, width, kCutCell}, layout_.cuts[i]);
     }
   }
 
   void set_cut(const Rectangle& cell, const stock::SheetCut& cut) {
     const PagePoint ring{cell.x + kCutRing + 0.3, cell.centre().y};
-    page_.circle(ring, kCutRing, kWhite, Pen{.width = 0.25, .colour = kAccent});
-    page_.text({ring.x, ring.y + kCutText.letter_height / 2},
-               std::to_string(cut.number),
-               kCutText,
-               {.align = Align::kCentre, .anchor = Anchor::kBaseline});
+    set_ring(ring, cut.number);
     const Rectangle text{
         cell.x + 2 * kCutRing + 1.6, cell.y, cell.width - 2 * kCutRing - 2.6, cell.height};
     text_in_room(page_,
                  text,
-                 fmt::format("{} {}", cut.along ? "rip" : "cross", length(plan(), cut.setting)),
+                 fmt::format("{} {}", cut.along ? "rip" : "crosscut", length(plan(), cut.setting)),
                  kCutListText);
   }
 
@@ -239,6 +294,7 @@ class LayoutSheet {
   const Packet& packet_;
   const shop::SheetStock& sheet_;
   const stock::SheetLayout& layout_;
+  const LayoutKind& kind_;
   Rectangle area_;
   DrawingScale scale_;
   Placement placement_;
@@ -253,11 +309,11 @@ void add_sheet_layouts(const Packet& packet) {
     if (sheet == nullptr) {
       continue;
     }
-    for (std::size_t i = 0; i < need.layouts.size(); ++i) {
-      Page& page = packet.sheets.add_landscape(
-          packet.info(fmt::format("{}, layout {} of {}", sheet->name, i + 1, need.layouts.size()),
-                      "Sheet layout"));
-      LayoutSheet layout{page, packet, *sheet, need.layouts[i]};
+    const std::vector<LayoutKind> kinds = kinds_of(packet.plan, need, *sheet);
+    for (std::size_t i = 0; i < kinds.size(); ++i) {
+      Page& page = packet.sheets.add_landscape(packet.info(
+          fmt::format("{}, layout {} of {}", sheet->name, i + 1, kinds.size()), "Sheet layout"));
+      LayoutSheet layout{page, packet, *sheet, kinds[i]};
       layout.draw();
       packet.sheets.last().scale = layout.scale_name();
     }

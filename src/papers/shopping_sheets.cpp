@@ -79,7 +79,7 @@ void add_hardware(const Packet& packet) {
                                      .note = need.client_item ? "the client brings it" : ""},
                                     {.text = std::to_string(need.count), .strong = true},
                                     {std::to_string(need.packs)},
-                                    {where}}});
+                                    {plain(where)}}});
   }
   set_table(flow, table);
 }
@@ -102,8 +102,8 @@ void add_shopping_list(const Packet& packet) {
   for (const stock::Purchase& purchase : purchases) {
     table.rows.push_back({.cells = {{kTick},
                                     {.text = purchase.what, .strong = true},
-                                    {purchase.quantity},
-                                    {purchase.what_for},
+                                    {plain(purchase.quantity)},
+                                    {plain(purchase.what_for)},
                                     {purchase.supplier},
                                     {order_by(purchase)},
                                     {lead(purchase.lead_days)},

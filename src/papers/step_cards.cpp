@@ -20,7 +20,8 @@ constexpr double kSettingHeight = 10;
 constexpr std::size_t kMostCautions = 3;
 constexpr TextStyle kNumberText{
     .letter_height = 4.2, .weight = Weight::kBold, .colour = kWhite, .tabular = true};
-constexpr TextStyle kTitleText_{.letter_height = 2.7, .weight = Weight::kBold, .line_pitch = 1.45};
+constexpr TextStyle kTitleOnCard{.letter_height = 2.7, .weight = Weight::kBold};
+constexpr TextStyle kLongTitle{.letter_height = 2.2, .weight = Weight::kBold, .line_pitch = 1.45};
 constexpr TextStyle kTimeText{.letter_height = 2.3, .weight = Weight::kMedium, .colour = kAccent};
 constexpr TextStyle kSettingText{.letter_height = 7, .weight = Weight::kBold, .tabular = true};
 constexpr TextStyle kSettingKind{.letter_height = 2.1, .colour = kSoftPencil};
@@ -61,11 +62,12 @@ class Card {
                  kNumberText,
                  Align::kCentre);
     page.line({head.x, head.bottom()}, {head.right(), head.bottom()}, kThinPen);
-    text_in_room(
-        page,
-        {head.x + kNumberWidth + 2, head.y + 0.6, head.width - kNumberWidth - 3, head.height - 1.2},
-        operation_.name,
-        kTitleText_);
+    const double width = head.width - kNumberWidth - 3;
+    const bool fits = text_size(operation_.name, kTitleOnCard).width <= width;
+    page.text({head.x + kNumberWidth + 2, head.centre().y},
+              operation_.name,
+              fits ? kTitleOnCard : kLongTitle,
+              {.anchor = Anchor::kMiddle, .width = width});
   }
 
   void set_setting(Page& page, const Rectangle& room) const {
@@ -74,7 +76,7 @@ class Card {
     page.text({room.x, room.centre().y}, kind, kSettingKind, {.anchor = Anchor::kMiddle});
     text_in_room(page,
                  {room.x + width, room.y, room.width - width, room.height},
-                 operation_.setting,
+                 plain(operation_.setting),
                  kSettingText);
   }
 
@@ -110,7 +112,7 @@ class Card {
         {time(), kTimeText},
         {operation_.says, kSaysText},
         {parts(), kCodesText},
-        {operation_.test.empty() ? "" : "Prove it on " + operation_.test + ".", kSaysText}};
+        {operation_.test.empty() ? "" : fmt::format("Test: {}.", operation_.test), kSaysText}};
     const std::size_t most = std::min(kMostCautions, operation_.cautions.size());
     for (std::size_t i = 0; i < most; ++i) {
       all.push_back({operation_.cautions[i], kCautionText, 1.2, 4, "\u26a0"});
@@ -119,8 +121,13 @@ class Card {
     return all;
   }
 
+  /// The parts by code, unless the text has named every one already.
   std::string parts() const {
-    return operation_.parts.empty() ? "" : sentence(codes(plan_, operation_.parts));
+    const bool whole_piece = operation_.parts.size() == plan_.piece.parts.size();
+    const bool named = std::ranges::all_of(operation_.parts, [&](piece::PartIndex part) {
+      return operation_.says.find(" " + plan_.piece.parts[part].code + " ") != std::string::npos;
+    });
+    return whole_piece || named ? "" : fmt::format("Parts {}", codes(plan_, operation_.parts));
   }
 
   const plan::Plan& plan_;
@@ -137,18 +144,22 @@ void add_step_cards(const Packet& packet) {
     flow.paragraph("No steps: nothing in this piece needs work.", kShopText);
     return;
   }
+  // Down the left column, then down the right one, so that the numbers follow each other.
   const double width = (flow.body().width - kBetween) / 2;
-  for (std::size_t i = 0; i < plan.bench.operations.size(); i += 2) {
-    const Card left{plan, i};
-    const bool has_right = i + 1 < plan.bench.operations.size();
-    const Card right{plan, has_right ? i + 1 : i};
-    const double height = std::max(left.height(width), has_right ? right.height(width) : 0);
-    const Rectangle row = flow.take(height);
-    left.set(flow.page(), {row.x, row.y, width, height});
-    if (has_right) {
-      right.set(flow.page(), {row.x + width + kBetween, row.y, width, height});
+  int column = 0;
+  double y = flow.body().y;
+  for (std::size_t i = 0; i < plan.bench.operations.size(); ++i) {
+    const Card card{plan, i};
+    const double height = card.height(width);
+    if (y + height > flow.body().bottom() && y > flow.body().y) {
+      y = flow.body().y;
+      if (++column == 2) {
+        column = 0;
+        flow.new_page();
+      }
     }
-    flow.gap(kBelow);
+    card.set(flow.page(), {flow.body().x + column * (width + kBetween), y, width, height});
+    y += height + kBelow;
   }
 }
 

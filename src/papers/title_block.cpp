@@ -132,6 +132,15 @@ Rectangle sheet_area(PageSize size) {
           f.height - kBlockHeight - 2 * kAreaGap};
 }
 
+Rectangle beside_block(PageSize size) {
+  const Rectangle f = frame(size);
+  const Rectangle b = block(size);
+  if (b.width == f.width) {
+    return {};
+  }
+  return Rectangle{f.x, b.y, b.x - f.x, b.height}.inset(kAreaGap / 2);
+}
+
 Page& SheetSet::add(PageSize size, SheetInfo info) {
   pages_.push_back(paper_->pages.size());
   infos_.push_back(std::move(info));

@@ -29,6 +29,10 @@ struct SheetInfo {
 /// The room inside the frame above the title block.
 Rectangle sheet_area(PageSize size);
 
+/// What is free inside the frame left of the title block, on a sheet wider than the block; else
+/// without size.
+Rectangle beside_block(PageSize size);
+
 /// A set of sheets that are numbered together. Add the sheets, draw on them, then finish().
 class SheetSet {
  public:

@@ -148,6 +148,26 @@ std::string half_hours(double hours) {
   return fmt::format("{:.1f}", std::round(hours * 2) / 2);
 }
 
+std::string plain(std::string_view text) {
+  std::string words;
+  const auto letter = [&](std::size_t i) {
+    return i < text.size() && std::isalpha(static_cast<unsigned char>(text[i])) != 0;
+  };
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool joins =
+        (text[i] == '.' || text[i] == '_') && i > 0 && letter(i - 1) && letter(i + 1);
+    const bool unit = (text[i] == '2' || text[i] == '3') && i > 1 && text[i - 1] == 'm' &&
+                      text[i - 2] == ' ' && !letter(i + 1);
+    const bool times =
+        text[i] == 'x' && i > 0 && text[i - 1] == ' ' && i + 1 < text.size() && text[i + 1] == ' ';
+    words += joins   ? " "
+             : unit  ? (text[i] == '2' ? "\u00b2" : "\u00b3")
+             : times ? "\u00d7"
+                     : std::string(1, text[i]);
+  }
+  return words;
+}
+
 std::string sentence(std::string_view text) {
   std::string capital{text};
   if (!capital.empty()) {

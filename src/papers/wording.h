@@ -54,6 +54,10 @@ std::string duration(measure::Minutes minutes);
 /// Hours to the half: `14.5`.
 std::string half_hours(double hours);
 
+/// A text of an earlier stage as it is set on paper: `case.left door` becomes `case left door`,
+/// `3 x 40` gets its sign, `m2` its raised figure.
+std::string plain(std::string_view text);
+
 /// The first letter as a capital.
 std::string sentence(std::string_view text);
 
