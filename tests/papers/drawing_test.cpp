@@ -34,7 +34,8 @@ TEST(DrawingScale, IsTheLargestThatFits) {
       {171, 10, LengthUnit::kMillimetre, "1:2"},
       {850, 100, LengthUnit::kMillimetre, "1:5"},
       {100, 2400, LengthUnit::kMillimetre, "1:10"},
-      {1701, 900, LengthUnit::kMillimetre, "1:20"},
+      {1701, 900, LengthUnit::kMillimetre, "1:15"},  // 170.1 wide at 1:10
+      {2551, 900, LengthUnit::kMillimetre, "1:20"},  // 170.07 wide at 1:15
       {17001, 900, LengthUnit::kMillimetre, "not to scale"},
       {6 * 25.4, 9 * 25.4, LengthUnit::kInch, "full size"},
       {50 * 25.4, 34 * 25.4, LengthUnit::kInch, "1 1/2\" = 1'"},  // 6.25 in of 6.69 in wide
@@ -71,7 +72,8 @@ TEST(ThreeViews, StandInLineOnTheSidesTheProjectionSays) {
   const Rectangle room{20, 10, 260, 170};
   for (const Projection p : {Projection::kFirstAngle, Projection::kThirdAngle}) {
     const ThreeViews v = arranged_views(front, side, top, p, room, 15, LengthUnit::kMillimetre);
-    EXPECT_EQ(v.scale.name, "1:20");
+    // 1650 x 1300 in a room of 215 x 125 inside the margins: 130 high at 1:10, 86.7 at 1:15.
+    EXPECT_EQ(v.scale.name, "1:15");
     EXPECT_DOUBLE_EQ(v.front.at({0, 0}).x, v.top.at({0, 0}).x);
     EXPECT_DOUBLE_EQ(v.front.at({0, 850}).y, v.side.at({0, 850}).y);
     EXPECT_NEAR(v.side.at(side.low).x - v.front.at(front.high).x, 15, 1e-9);
