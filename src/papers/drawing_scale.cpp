@@ -71,37 +71,4 @@ solid::Camera side_view(Projection projection) {
   return projection == Projection::kFirstAngle ? solid::left_view() : solid::right_view();
 }
 
-ThreeViews arranged_views(const solid::ViewBox& front,
-                          const solid::ViewBox& side,
-                          const solid::ViewBox& top,
-                          Projection projection,
-                          const Rectangle& room,
-                          double margin,
-                          measure::LengthUnit unit) {
-  const double wide = std::max(front.width(), top.width());
-  const double high = std::max(front.height(), side.height());
-  const Rectangle inner{0, 0, room.width - 3 * margin, room.height - 3 * margin};
-  ThreeViews set;
-  set.scale = fitting_scale(wide + side.width(), high + top.height(), inner, unit);
-  const double f = set.scale.factor;
-  // A margin around and between; the whole in the middle of the room.
-  const double left = f * wide;
-  const double right = f * side.width();
-  const bool top_below = projection == Projection::kFirstAngle;
-  const double upper = f * (top_below ? high : top.height());
-  const double lower = f * (top_below ? top.height() : high);
-  const PagePoint corner{room.centre().x - (left + margin + right) / 2,
-                         room.centre().y - (upper + margin + lower) / 2};
-  const Rectangle above{corner.x, corner.y, left, upper};
-  const Rectangle below{corner.x, corner.y + upper + margin, left, lower};
-  const Rectangle& front_cell = top_below ? above : below;
-  set.front = centred(front, f, front_cell);
-  set.side = centred(side, f, {corner.x + left + margin, front_cell.y, right, front_cell.height});
-  set.top = centred(top, f, top_below ? below : above);
-  // In line: the side view at the height of the front view, the top view right below or above it.
-  set.side.zero.y = set.front.zero.y;
-  set.top.zero.x = set.front.zero.x;
-  return set;
-}
-
 }  // namespace plankwright::papers

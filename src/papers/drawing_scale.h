@@ -18,7 +18,8 @@ struct DrawingScale {
 };
 
 /// The scales in use, largest first, from full size down: 1:1, 1:2, 1:5 and on (ISO 5455, from
-/// memory) with 1:15 and 1:25 between (common practice, no source), or full size, 6" = 1', 3" = 1' and on (common practice, no source).
+/// memory) with 1:15 and 1:25 between (common practice, no source), or full size, 6" = 1', 3" = 1'
+/// and on (common practice, no source).
 std::vector<DrawingScale> drawing_scales(measure::LengthUnit unit);
 
 /// The largest scale at which something `width` by `height` (mm of the piece) fits into `room`.
@@ -57,15 +58,5 @@ struct ThreeViews {
   DrawingScale scale;
   Placement front, side, top;
 };
-
-/// Sets out three views in `room`, with `margin` around each for dimensions: side to the right of
-/// the front view, top below it (first angle) or above it (third angle).
-ThreeViews arranged_views(const solid::ViewBox& front,
-                          const solid::ViewBox& side,
-                          const solid::ViewBox& top,
-                          Projection projection,
-                          const Rectangle& room,
-                          double margin,
-                          measure::LengthUnit unit);
 
 }  // namespace plankwright::papers

@@ -100,7 +100,8 @@ Margins margins_of(const plan::Plan& plan) {
           .inner = kBetween};
 }
 
-/// As arranged_views, but with room only where sizes stand, so that the piece comes out larger.
+/// Sets out the three views in line, with room only where sizes stand, so that the piece comes out
+/// as large as it can.
 ThreeViews arranged(const Rectangle& room, const PiecePicture& picture, const plan::Plan& plan) {
   const Margins m = margins_of(plan);
   const solid::ViewBox& front = picture.front.bounds;

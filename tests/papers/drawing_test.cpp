@@ -65,32 +65,6 @@ TEST(DrawingScale, NamesSayWhatTheFactorIs) {
   }
 }
 
-TEST(ThreeViews, StandInLineOnTheSidesTheProjectionSays) {
-  const auto front = view_box(0, 0, 1200, 850);
-  const auto side = view_box(-450, 0, 450, 850);
-  const auto top = view_box(0, 0, 1200, 450);
-  const Rectangle room{20, 10, 260, 170};
-  for (const Projection p : {Projection::kFirstAngle, Projection::kThirdAngle}) {
-    const ThreeViews v = arranged_views(front, side, top, p, room, 15, LengthUnit::kMillimetre);
-    // 1650 x 1300 in a room of 215 x 125 inside the margins: 130 high at 1:10, 86.7 at 1:15.
-    EXPECT_EQ(v.scale.name, "1:15");
-    EXPECT_DOUBLE_EQ(v.front.at({0, 0}).x, v.top.at({0, 0}).x);
-    EXPECT_DOUBLE_EQ(v.front.at({0, 850}).y, v.side.at({0, 850}).y);
-    EXPECT_NEAR(v.side.at(side.low).x - v.front.at(front.high).x, 15, 1e-9);
-    const double front_above_top = v.top.at(top.high).y - v.front.at(front.low).y;
-    const double top_above_front = v.front.at(front.high).y - v.top.at(top.low).y;
-    EXPECT_NEAR(p == Projection::kFirstAngle ? front_above_top : top_above_front, 15, 1e-9);
-    for (const auto& [placement, box] :
-         {std::pair{v.front, front}, std::pair{v.side, side}, std::pair{v.top, top}}) {
-      const PagePoint low = placement.at(box.low);
-      const PagePoint high = placement.at(box.high);
-      EXPECT_TRUE(room.contains({low.x, high.y, high.x - low.x, low.y - high.y}));
-    }
-  }
-  EXPECT_EQ(side_view(Projection::kFirstAngle).name, "left");
-  EXPECT_EQ(side_view(Projection::kThirdAngle).name, "right");
-}
-
 double length(const std::vector<std::pair<PagePoint, PagePoint>>& lines) {
   double sum = 0;
   for (const auto& [a, b] : lines) {
