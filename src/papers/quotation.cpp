@@ -6,6 +6,7 @@
 
 #include "papers/client_text.h"
 #include "papers/page_output.h"
+#include "papers/paper_pages.h"
 #include "papers/papers.h"
 #include "papers/piece_drawing.h"
 #include "papers/table.h"
@@ -249,7 +250,7 @@ void set_signatures(Flow& flow, const plan::Plan& plan) {
 
 }  // namespace
 
-std::string quotation(const plan::Plan& plan) {
+Paper quotation_pages(const plan::Plan& plan) {
   Paper paper{.info = paper_info(plan, "Quotation"), .pages = {}};
   Flow flow{paper, page_size(plan.shop), [&](Page& page, int number) {
               return number == 1 ? letterhead(page, plan) : following_head(page, plan);
@@ -278,7 +279,11 @@ std::string quotation(const plan::Plan& plan) {
   }
   set_signatures(flow, plan);
   set_page_numbers(paper, plan);
-  return to_pdf(paper);
+  return paper;
+}
+
+std::string quotation(const plan::Plan& plan) {
+  return to_pdf(quotation_pages(plan));
 }
 
 }  // namespace plankwright::papers

@@ -2,6 +2,7 @@
 
 #include "papers/packet.h"
 #include "papers/page_output.h"
+#include "papers/paper_pages.h"
 #include "papers/papers.h"
 #include "papers/wording.h"
 
@@ -20,7 +21,7 @@ SheetInfo Packet::info(const std::string& part_title, const std::string& documen
           .scale = ""};
 }
 
-std::string shop_packet(const plan::Plan& plan) {
+Paper shop_packet_pages(const plan::Plan& plan) {
   Paper paper{.info = paper_info(plan, "Shop packet"), .pages = {}};
   SheetSet sheets{paper, page_size(plan.shop)};
   const auto picture = picture_of(plan);
@@ -38,7 +39,11 @@ std::string shop_packet(const plan::Plan& plan) {
   add_finish_schedule(packet);
   add_packages(packet);
   sheets.finish();
-  return to_pdf(paper);
+  return paper;
+}
+
+std::string shop_packet(const plan::Plan& plan) {
+  return to_pdf(shop_packet_pages(plan));
 }
 
 }  // namespace plankwright::papers

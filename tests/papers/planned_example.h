@@ -1,0 +1,74 @@
+#pragma once
+// The example commissions planned from their files, once a test program.
+
+#include <fstream>
+#include <map>
+#include <sstream>
+#include <string>
+
+#include <gtest/gtest.h>
+
+#include "bench/rules.h"
+#include "plan/plan.h"
+
+namespace plankwright::papers {
+
+inline base::Result<std::string> text_of(const std::string& path) {
+  std::ifstream in{path, std::ios::binary};
+  if (!in) {
+    return base::Error{base::ErrorCode::kIo, "cannot read " + path};
+  }
+  std::ostringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+inline const std::string kSource = PLANKWRIGHT_SOURCE_DIR;
+
+/// Beside the examples first, then among the tables.
+inline base::Result<std::string> open_example(const std::string& name) {
+  auto text = text_of(kSource + "/examples/" + name);
+  return text.ok() ? text : text_of(kSource + "/data/" + name);
+}
+
+inline plan::Reference read_tables() {
+  const auto table = [](const std::string& name) { return text_of(kSource + "/data/" + name); };
+  auto wood = wood::read_reference(table);
+  bench::ReadRules rules =
+      bench::read_rules(table("operation_rules.csv").value(), "operation_rules.csv");
+  const base::Errors wrong =
+      bench::read_cautions(table("cautions.csv").value(), "cautions.csv", rules.rules);
+  EXPECT_TRUE(wood.ok() && rules.errors.empty() && wrong.empty());
+  return {std::move(wood).value(), std::move(rules.rules)};
+}
+
+/// A commission written in the test, with the files that examples may name.
+inline plan::Planned planned_text(const std::string& text, const commission::Picks& picks = {}) {
+  static const plan::Reference reference = read_tables();
+  return plan::plan_commission(text,
+                               "test.yaml",
+                               open_example,
+                               reference,
+                               picks,
+                               {.work = 0.2, .compare_choices = false, .shop_file = ""});
+}
+
+inline plan::Plan planned(const std::string& example, const commission::Picks& picks = {}) {
+  plan::Planned made = planned_text(open_example(example + ".yaml").value(), picks);
+  for (const base::Error& error : made.errors) {
+    ADD_FAILURE() << base::describe(error);
+  }
+  return made.plan ? std::move(*made.plan) : plan::Plan{};
+}
+
+/// The same, planned once; tests only read it.
+inline const plan::Plan& example_plan(const std::string& example) {
+  static std::map<std::string, plan::Plan> plans;
+  const auto found = plans.find(example);
+  return found != plans.end() ? found->second
+                              : plans.emplace(example, planned(example)).first->second;
+}
+
+inline constexpr const char* kExamples[] = {"hall_cabinet", "dining_table", "study_wall"};
+
+}  // namespace plankwright::papers
