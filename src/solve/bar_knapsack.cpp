@@ -141,7 +141,10 @@ BarFilling fill_bar(const std::vector<std::int64_t>& lengths,
                     std::int64_t capacity,
                     std::int64_t& work) {
   const std::vector<Bundle> bundles = bundles_of(lengths, values, most, capacity);
-  if ((capacity + 1) * static_cast<std::int64_t>(bundles.size()) <= kMostTable) {
+  if (bundles.empty()) {
+    return {std::vector<std::int64_t>(lengths.size(), 0), 0, 0};
+  }
+  if (capacity < kMostTable / static_cast<std::int64_t>(bundles.size())) {
     return fill_by_table(lengths, values, bundles, capacity, work);
   }
   return Brancher{lengths, values, most}.run(capacity, work);

@@ -392,15 +392,27 @@ void BarMaster::fix(Dive& dive, const Column& column, std::int64_t times) const 
   dive.fixed.push_back({column.kind, times, column.counts});
 }
 
+bool BarMaster::leaves_out() const {
+  for (int column = 0; column < artificial_; ++column) {
+    if (program_.value(column) > 1e-6) {
+      return true;
+    }
+  }
+  return false;
+}
+
 // Column generation for what is left, until it is sure that the goal can, or cannot, be met by the
 // programme.
 bool BarMaster::can_meet(Dive& dive, std::int64_t goal, const std::stop_token& stop) {
   const double left = static_cast<double>(goal - dive.price) + 1e-6;
   double value = solve_for(dive.wanted, dive.stock);
-  while (value > left) {
+  while (value > left || leaves_out()) {
     const Round round = price(duals(), dive.wanted, dive.stock);
-    if (!round.grew || round.bound > left || stop.stop_requested()) {
+    if (round.bound > left || stop.stop_requested()) {
       return false;
+    }
+    if (!round.grew) {
+      return value <= left;
     }
     work_ += 3000 * static_cast<std::int64_t>(problem_.lengths.size() + 3);
     if (!program_.solve()) {

@@ -94,6 +94,7 @@ class BarMaster {
     std::int64_t price = 0;
   };
   bool can_meet(Dive& dive, std::int64_t goal, const std::stop_token& stop);
+  bool leaves_out() const;
   bool fix_whole(Dive& dive) const;
   bool fix_one(Dive& dive, Random& random) const;
   void fix(Dive& dive, const Column& column, std::int64_t times) const;

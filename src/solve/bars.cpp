@@ -185,12 +185,14 @@ class BarSolver {
     masters_.push_back(std::make_unique<BarMaster>(problem_));
     masters_.back()->add_patterns(best_);
     Random randoms[2] = {Random{limits_.seed * 2}, Random{limits_.seed * 2 + 1}};
-    while (!is_over()) {
+    for (std::size_t round = 0; !is_over(); ++round) {
       std::vector<BarPattern> found[2];
       const std::int64_t before = masters_[0]->work() + masters_[1]->work();
-      const std::int64_t goal = best_price_ - 1;
+      // The bound itself, half-way to it, or anything better at all.
+      const std::int64_t least = best_price_ - 1;
+      const std::int64_t goals[3] = {bound_, bound_ + (least - bound_) / 2, least};
       const auto task = [&](std::size_t i) {
-        found[i] = masters_[i]->dive(goal, randoms[i], limits_.stop);
+        found[i] = masters_[i]->dive(goals[(round + i) % 3], randoms[i], limits_.stop);
       };
       if (limits_.threads > 1) {
         const std::jthread other{task, std::size_t{1}};

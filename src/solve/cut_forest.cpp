@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <limits>
 
 namespace plankwright::solve {
 
@@ -247,18 +248,93 @@ void CutForest::take_in(int copy) {
   left_value_ -= value_[at(type_of(copy))];
 }
 
+int CutForest::random_child(int id, Random& random) {
+  int skip = random.below(nodes_[at(id)].children);
+  id = nodes_[at(id)].first;
+  while (skip-- > 0) {
+    id = nodes_[at(id)].next;
+    work_ += 2;
+  }
+  return id;
+}
+
+bool CutForest::shift_waste(int slot, Random& random) {
+  int id = sheets_[at(slot)].root;
+  for (int depth = 0; nodes_[at(id)].first >= 0; ++depth) {
+    id = random_child(id, random);
+    if (is_leaf(id)) {
+      return false;
+    }
+    work_ += 20;
+    if (random.below(2) == 0 && (tighten(id) || widen(id))) {
+      return true;
+    }
+  }
+  return false;
+}
+
+// Changes the extent of an inner node across its own axis, and that of its children with it, which
+// must all be inner nodes; the waste of its parent makes up for it.
+void CutForest::stretch(int id, std::int32_t by) {
+  const bool along_x = nodes_[at(id)].along_x == 0;  // of the parent and of the children
+  const auto grow = [&](int node) {
+    touch(node);
+    (along_x ? nodes_[at(node)].width : nodes_[at(node)].height) += by;
+    work_ += 5;
+  };
+  grow(id);
+  refresh(id);
+  for (int child = nodes_[at(id)].first; child >= 0; child = nodes_[at(child)].next) {
+    grow(child);
+    nodes_[at(child)].free += by;
+    refresh(child);
+  }
+  const int parent = nodes_[at(id)].parent;
+  touch(parent);
+  nodes_[at(parent)].free -= by;
+  refresh(parent);
+}
+
+bool CutForest::tighten(int id) {
+  std::int32_t slack = std::numeric_limits<std::int32_t>::max();
+  for (int child = nodes_[at(id)].first; child >= 0; child = nodes_[at(child)].next) {
+    slack = std::min(slack, is_leaf(child) ? 0 : nodes_[at(child)].free);
+  }
+  if (slack > 0) {
+    stretch(id, -slack);
+  }
+  return slack > 0;
+}
+
+// Pieces that span the node get an inner node of their own, with room beside them.
+bool CutForest::widen(int id) {
+  const std::int32_t room = nodes_[at(nodes_[at(id)].parent)].free;
+  if (room == 0 || nodes_[at(id)].closed != 0 || !allows(nodes_[at(id)], 1)) {
+    return false;
+  }
+  const bool deepest = problem_->max_stages > 0 && nodes_[at(id)].level + 1 > problem_->max_stages;
+  const bool along_x = nodes_[at(id)].along_x != 0;
+  for (int child = nodes_[at(id)].first; child >= 0;) {
+    const int next = nodes_[at(child)].next;
+    if (is_leaf(child)) {
+      touch(child);
+      unlink(child);
+      const std::int32_t size = along_x ? nodes_[at(child)].width : nodes_[at(child)].height;
+      link(child, add_inner(id, size, deepest));
+    }
+    child = next;
+  }
+  stretch(id, room);
+  return true;
+}
+
 bool CutForest::remove_random(int slot, Random& random) {
   int id = sheets_[at(slot)].root;
   if (nodes_[at(id)].first < 0) {
     return false;
   }
   do {
-    int skip = random.below(nodes_[at(id)].children);
-    id = nodes_[at(id)].first;
-    while (skip-- > 0) {
-      id = nodes_[at(id)].next;
-      work_ += 2;
-    }
+    id = random_child(id, random);
   } while (!is_leaf(id) && random.below(3) != 0);
   remove(id);
   work_ += 20;

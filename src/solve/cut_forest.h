@@ -45,6 +45,9 @@ class CutForest {
 
   /// Takes a random piece or sub-tree out of a sheet; false when the sheet is empty.
   bool remove_random(int slot, Random& random);
+  /// Moves waste across a random inner node: out of all its children to beside it, or the other
+  /// way. What it holds stays where it is. False when the sheet offers none.
+  bool shift_waste(int slot, Random& random);
   /// Takes everything out of a sheet, which stays open.
   void empty_sheet(int slot);
 
@@ -115,6 +118,10 @@ class CutForest {
   void unlink(int child);
   void remove(int id);
   void drop_subtree(int id);
+  int random_child(int id, Random& random);
+  bool tighten(int id);
+  bool widen(int id);
+  void stretch(int id, std::int32_t by);
   void leave_out(int copy);
   void take_in(int copy);
   void try_places(

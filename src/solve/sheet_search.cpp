@@ -101,6 +101,31 @@ void SheetSearch::fix_sheets(const std::vector<std::int64_t>& per_kind) {
   restart_acceptance();
 }
 
+void SheetSearch::fix_layout(const std::vector<PackSheet>& sheets, std::int64_t sheets_of_first) {
+  fix_sheets({0});
+  std::int64_t open = 0;
+  for (const PackSheet& sheet : sheets) {
+    for (std::int64_t i = 0; i < sheet.count; ++i, ++open) {
+      forest_.open_pattern(sheet.kind, sheet.root);
+    }
+  }
+  for (; open < sheets_of_first; ++open) {
+    forest_.open_sheet(0);
+  }
+  recreate();
+  restart_acceptance();
+}
+
+void SheetSearch::weigh_by_value(double one_sheet) {
+  scale_ = 1 / one_sheet;
+  for (std::size_t t = 0; t < problem_->types.size(); ++t) {
+    const PackType& type = problem_->types[t];
+    ranks_[0][t] = type.value;
+    ranks_[1][t] = type.value / (static_cast<double>(type.width) * type.height);
+    ranks_[2][t] = static_cast<double>(type.width) * type.height;
+  }
+}
+
 void SheetSearch::aim(std::int64_t goal) {
   goal_ = goal;
   fixed_ = false;
@@ -156,6 +181,9 @@ void SheetSearch::ruin() {
   if (random_.below(40) == 0) {
     forest_.empty_sheet(slots[at(random_.below(count))]);
     return;
+  }
+  if (random_.below(4) == 0) {
+    forest_.shift_waste(slots[at(random_.below(count))], random_);
   }
   int pieces = 1 + random_.below(10);
   for (int sheet = random_.below(2) + 1; sheet > 0; --sheet) {

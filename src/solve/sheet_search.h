@@ -25,6 +25,8 @@ class SheetSearch {
   /// Opens exactly these sheets (a count for each kind), empty, and aims to fill them; they are
   /// kept.
   void fix_sheets(const std::vector<std::int64_t>& per_kind);
+  /// The same, starting from a layout, with empty sheets of the first kind up to so many in all.
+  void fix_layout(const std::vector<PackSheet>& sheets, std::int64_t sheets_of_first);
   /// Keeps what lies where it lies but puts aside sheets until the open ones cost no more than
   /// `goal`.
   void aim(std::int64_t goal);
@@ -43,7 +45,7 @@ class SheetSearch {
   const std::vector<PackSheet>& best_found() const { return best_found_; }
   /// From now on what is left out counts by the types' values, `one_sheet` of it as much as a
   /// sheet.
-  void weigh_by_value(double one_sheet) { scale_ = 1 / one_sheet; }
+  void weigh_by_value(double one_sheet);
 
  private:
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }

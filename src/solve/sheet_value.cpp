@@ -361,10 +361,14 @@ class ValueSolver {
       islands_.back()->weigh_by_value(
           static_cast<double>(std::max<std::int64_t>(1, answer_.bound)) /
           static_cast<double>(job_.sheets));
-      islands_.back()->fix_sheets({job_.sheets});
+      if (i == 0) {
+        islands_.back()->fix_layout(best_, job_.sheets);
+      } else {
+        islands_.back()->fix_sheets({job_.sheets});
+      }
     }
     table.fill(bound.prices());
-    std::int64_t share = 100'000'000;
+    std::int64_t share = 4'000'000;
     bool enumerate = false;
     while (!is_over()) {
       const std::int64_t before = islands_work();

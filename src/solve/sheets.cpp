@@ -23,6 +23,9 @@
 namespace plankwright::solve {
 namespace {
 
+constexpr std::int64_t kShortest = 2'000'000;  // work of an epoch
+constexpr std::int64_t kLongest = 50'000'000;
+constexpr std::int64_t kWorthAThread = 4'000'000;
 constexpr std::int64_t kMostCopies = 3000;  // an island can move
 constexpr std::int64_t kMaxUnits = std::int64_t{1} << 29U;
 
@@ -169,7 +172,7 @@ class SheetSolver {
     run_all(tasks);
     answer_.work += total_work() - before + 1000;
     epoch_work_ = std::clamp<std::int64_t>(
-        bounding ? bound_->work() - bound_before : 20'000'000, 2'000'000, 50'000'000);
+        std::max(budget + budget / 2, bound_->work() - bound_before), kShortest, kLongest);
     exchange();
   }
 
@@ -207,7 +210,7 @@ class SheetSolver {
   }
 
   void run_all(const std::vector<std::function<void()>>& tasks) const {
-    if (limits_.threads < 2 || tasks.size() < 2) {
+    if (limits_.threads < 2 || tasks.size() < 2 || epoch_work_ < kWorthAThread) {
       for (const auto& task : tasks) {
         task();
       }
@@ -274,7 +277,7 @@ class SheetSolver {
   std::unique_ptr<SheetBound> bound_;
   std::vector<Island> islands_;
   std::unique_ptr<SheetDive> dive_;
-  std::int64_t epoch_work_ = 2'000'000;
+  std::int64_t epoch_work_ = kShortest;
   SheetAnswer answer_;
 };
 
