@@ -31,6 +31,10 @@ bool stands_as_word(const Node& node) {
   return node.kind == Node::Kind::kScalar && is_word(node.text);
 }
 
+bool is_number(const Node& node) {
+  return node.text.find_first_not_of("0123456789.") == std::string::npos;
+}
+
 Error at_node(const Node& node, std::string message, std::string nearest = {}) {
   return Error{.message = std::move(message), .at = node.at, .nearest = std::move(nearest)};
 }
@@ -146,8 +150,10 @@ Result<int> read_count(const Node& node, const Names& names, FieldRange range) {
   if (!number.ok()) {
     return number.error();
   }
-  const double n = number.value();
-  if (n < 0 || n != std::floor(n) || n > std::numeric_limits<int>::max()) {
+  // A share of a count that went through a name is a double: 49 * (1/49) is a hair less than 1.
+  constexpr double kHair = 1e-9;
+  const double n = std::round(number.value());
+  if (n < 0 || std::abs(n - number.value()) > kHair || n > std::numeric_limits<int>::max()) {
     return at_node(node, fmt::format("found {}, expected a whole number", kind_of(node)));
   }
   return static_cast<int>(n);
@@ -194,7 +200,7 @@ Result<std::string> read_word(const Node& node,
 
 Result<std::string> read_identifier(const Node& node, const Names& names) {
   const Node& meant = behind_name(node, names);
-  if (stands_as_word(meant)) {
+  if (stands_as_word(meant) && !is_number(meant)) {
     return meant.text;
   }
   if (stands_as_word(node)) {

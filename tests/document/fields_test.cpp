@@ -160,10 +160,10 @@ TEST(FieldsOfAMap, TakeNamesForValues) {
   const Reading read(
       "names: {wood: ash_4_4, how: housed, colour: yes, cost: 12.50, time: 10 min, rows: [1, 2], "
       "twice: how,\n"
-      "  day: 2026-03-14, share: 20 %, size: 3/4, oak: 2 in}\n"
+      "  day: 2026-03-14, share: 20 %, size: 3/4, oak: 2 in, legs: 4, part: 1/49}\n"
       "stock: wood\njoint: twice\npainted: colour\nprice: cost\nset_up: time\nsizes: rows\ndue: "
       "day\n"
-      "margin: share\nlong: size * 2\nstocks: [wood, oak, size]\n");
+      "margin: share\nlong: size * 2\nstocks: [wood, oak, size, legs]\ncount: part * 49\n");
   EXPECT_EQ(read->identifier("stock"), "ash_4_4");
   EXPECT_EQ(read->word("joint"), "housed");
   EXPECT_TRUE(read->yes("painted"));
@@ -173,8 +173,10 @@ TEST(FieldsOfAMap, TakeNamesForValues) {
   EXPECT_TRUE(read->date("due").has_value());
   EXPECT_EQ(read->percent("margin").count(), 20);
   EXPECT_EQ(read->length("long"), Length::from_inches(1.5));
+  EXPECT_EQ(read->count("count"), 1);
   // A word that is also the name of a size is the word itself.
-  EXPECT_EQ(read->identifiers("stocks"), (std::vector<std::string>{"ash_4_4", "oak", "size"}));
+  EXPECT_EQ(read->identifiers("stocks"),
+            (std::vector<std::string>{"ash_4_4", "oak", "size", "legs"}));
   EXPECT_EQ(read.told(), "");
 }
 
