@@ -10,18 +10,16 @@
 namespace plankwright::piece {
 
 inline constexpr std::array kBreadboardFields = {
-    document::Field{"stock",
-                    document::FieldKind::kIdentifier,
-                    "Of the end pieces; that of the slab when not written"},
+    document::Field{"stock", document::FieldKind::kIdentifier, "Of the end pieces (as the slab)"},
     document::Field{"width",
                     document::FieldKind::kLength,
-                    "Of an end piece; three times the thickness when not written (common practice)",
+                    "Of an end piece (three times the thickness)",
                     false,
                     {},
                     document::FieldRange::kPositive},
     document::Field{"tongue",
                     document::FieldKind::kLength,
-                    "How far the slab reaches into it; a third of its width when not written",
+                    "How far the slab reaches into it (a third of its width)",
                     false,
                     {},
                     document::FieldRange::kPositive},
@@ -30,14 +28,12 @@ inline constexpr std::array kBreadboardFields = {
                     "Through the tongue; the middle one is glued",
                     false,
                     "3"},
-    document::Field{
-        "play",
-        document::FieldKind::kLength,
-        "Room for each outer pin on both sides; half of what the slab moves in a year when "
-        "not written",
-        false,
-        {},
-        document::FieldRange::kNotNegative}};
+    document::Field{"play",
+                    document::FieldKind::kLength,
+                    "Room for each outer pin on both sides (half of what the slab moves in a year)",
+                    false,
+                    {},
+                    document::FieldRange::kNotNegative}};
 
 /// Width of an end piece on a top of this thickness; `call.fields` is read by kBreadboardFields, as
 /// for the other function.

@@ -44,7 +44,7 @@ inline constexpr std::array kButtonFields = {
                     document::FieldRange::kPositive},
     document::Field{"tongue_thickness",
                     document::FieldKind::kLength,
-                    "Of the tongue; a third of the button when not written",
+                    "Of the tongue (a third of the button)",
                     false,
                     {},
                     document::FieldRange::kPositive},

@@ -27,7 +27,7 @@ inline constexpr std::array kCaseBackFields = {
         .words = kBackWays},
     document::Field{"thickness",
                     document::FieldKind::kLength,
-                    "Of a solid back",
+                    "Of a solid back (the most the stock finishes at)",
                     false,
                     {},
                     document::FieldRange::kPositive},

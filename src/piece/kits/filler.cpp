@@ -22,7 +22,7 @@ constexpr std::array kFields = {
     Field{"stock", FieldKind::kIdentifier, "Boards or sheet", true},
     Field{"thickness",
           FieldKind::kLength,
-          "Of a solid filler; sheets have their own",
+          "Of a solid filler (the most the stock finishes at)",
           false,
           {},
           FieldRange::kPositive},

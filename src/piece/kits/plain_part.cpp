@@ -65,8 +65,7 @@ constexpr std::array kJointFields = {
           "0",
           FieldRange::kNotNegative},
     Field{"count", FieldKind::kCount, "Dowels, screws, tenons", false, "1", FieldRange::kPositive},
-    Field{
-        "fitting", FieldKind::kIdentifier, "Fitting that does it, when it is bought by the piece"}};
+    Field{"fitting", FieldKind::kIdentifier, "Fitting of the shop that does it"}};
 
 constexpr std::array kFields = {
     Field{"name", FieldKind::kText, "What the makers call it", true},
@@ -78,19 +77,19 @@ constexpr std::array kFields = {
           "[0, 0, 0]"},
     Field{"length",
           FieldKind::kLength,
-          "Along the grain; the space's when not written",
+          "Along the grain (as long as the space)",
           false,
           {},
           FieldRange::kPositive},
     Field{"width",
           FieldKind::kLength,
-          "Across the grain; the space's when not written",
+          "Across the grain (as wide as the space)",
           false,
           {},
           FieldRange::kPositive},
     Field{"thickness",
           FieldKind::kLength,
-          "Of solid wood; sheets have their own",
+          "Of solid wood (the most the stock finishes at)",
           false,
           {},
           FieldRange::kPositive},

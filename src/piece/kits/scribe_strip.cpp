@@ -18,7 +18,7 @@ using document::FieldRange;
 constexpr std::array kFields = {Field{"stock", FieldKind::kIdentifier, "Boards or sheet", true},
                                 Field{"thickness",
                                       FieldKind::kLength,
-                                      "Of a solid strip; sheets have their own",
+                                      "Of a solid strip (the most the stock finishes at)",
                                       false,
                                       {},
                                       FieldRange::kPositive},
