@@ -76,7 +76,7 @@ TEST(Schemas, InTheDocsAreThoseTheProgramPrints) {
     std::ostringstream text;
     text << in.rdbuf();
     ASSERT_TRUE(json::accept(text.str())) << name;
-    EXPECT_EQ(json::parse(text.str()), json::parse(papers::schema(name).value()))
+    EXPECT_TRUE(json::parse(text.str()) == json::parse(papers::schema(name).value()))
         << "write it anew: plankwright schema " << name << " > docs/" << name << ".schema.json";
   }
 }
