@@ -67,7 +67,7 @@ const std::vector<Field>& shared_fields() {
        "Room for buffers between an overlay door and the case (1/16 in or 1.5 mm)",
        false,
        {},
-       FieldRange::kNotNegative},
+       FieldRange::kPositive},
       {"hinge", FieldKind::kIdentifier, "Butt hinge or cup hinge of the shop", true},
       {"hinges",
        FieldKind::kCount,
@@ -154,6 +154,27 @@ bool leaf_has_size(const KitCall& call, const Leaf& leaf) {
   return false;
 }
 
+struct Gaps {
+  bool inset;
+  Length reveal, between;
+};
+
+/// A door without room around it does not open. Overlay doors may end with the case.
+bool opens_freely(const KitCall& call, const Gaps& gaps) {
+  const document::Fields& f = call.fields;
+  for (const std::string_view field : {"reveal", "top_reveal", "bottom_reveal"}) {
+    if (gaps.inset && f.optional_length(field).value_or(gaps.reveal) <= Length{}) {
+      does_not_fit(call, field, "an inset door needs a reveal on every side to open");
+      return false;
+    }
+  }
+  if (gaps.between <= Length{} && f.count("leaves") == 2) {
+    does_not_fit(call, "gap", "two leaves need a gap between them to open");
+    return false;
+  }
+  return true;
+}
+
 Point pull_place(const KitCall& call, const Leaf& leaf, const Part& lock_part) {
   const Length half = lock_part.body.size.x / 2;
   const bool slab = lock_part.body.size.x == leaf.box.size.x;
@@ -185,6 +206,7 @@ std::vector<Field> with_door_fields(std::initializer_list<Field> own) {
 }
 
 std::vector<Leaf> place_leaves(const KitCall& call, Length thickness, Covers covers) {
+  const std::size_t errors_before = call.shop.errors.size();
   const bool inset = call.fields.word("fit") == "inset";
   const Length reveal =
       call.fields.optional_length("reveal").value_or(call.shop.shop.allowances.show_gap);
@@ -198,6 +220,9 @@ std::vector<Leaf> place_leaves(const KitCall& call, Length thickness, Covers cov
   const int leaves = call.fields.count("leaves");
   if (leaves != 1 && leaves != 2) {
     call.fields.complain("leaves", fmt::format("found {} leaves, expected 1 or 2", leaves));
+    return {};
+  }
+  if (call.shop.errors.size() != errors_before || !opens_freely(call, {inset, reveal, gap})) {
     return {};
   }
   const std::vector<Leaf> placed =

@@ -390,7 +390,7 @@ class Bank {
       outer.size.z = way_.height_step * (outer.size.z.nm() / way_.height_step.nm());
     }
     outer.at.z += runner_.wooden ? takes : (opening.size.z - outer.size.z) / 2;
-    if (outer.empty() || outer.end(Axis::kZ) > opening.end(Axis::kZ)) {
+    if (outer.empty() || outer.end(Axis::kZ) >= opening.end(Axis::kZ)) {
       does_not_fit(
           box_call_,
           "height_less",

@@ -1,5 +1,6 @@
 #include "piece/kits/drawer_front.h"
 
+#include <algorithm>
 #include <array>
 
 #include <fmt/format.h>
@@ -69,7 +70,7 @@ constexpr std::array kFrontFields = {
           "Room for buffers between overlay fronts and the case (1/16 in or 1.5 mm)",
           false,
           {},
-          FieldRange::kNotNegative},
+          FieldRange::kPositive},
     Field{"one_run",
           FieldKind::kIdentifier,
           "Grain runs on from front to front: `yes` in this bank, or a name shared by several",
@@ -104,6 +105,21 @@ Length inner_edge(const FrontWay& way, const FrontPlace& place, Direction side) 
   const Length line = opening + place.rail.value_or(Length{}) / 2 * side.sign;
   const Length upper_half = way.gap - way.gap / 2;
   return line - (side.sign < 0 ? upper_half : way.gap / 2) * side.sign;
+}
+
+/// A front without room around it does not open. Overlay fronts may end with the case.
+bool opens_freely(const KitCall& call, const FrontWay& way, const FrontPlace& place) {
+  const Length least = std::min({way.reveal, way.top_reveal, way.bottom_reveal});
+  if (way.inset && least <= Length{}) {
+    does_not_fit(call, "reveal", "an inset drawer front needs a reveal on every side to open");
+    return false;
+  }
+  const bool meets_another = !(place.highest && place.lowest) && !(way.inset && place.rail);
+  if (meets_another && way.gap <= Length{}) {
+    does_not_fit(call, "gap", "drawer fronts need a gap between them to open");
+    return false;
+  }
+  return true;
 }
 
 std::vector<Point> pull_places(const Box& body, int pulls) {
@@ -163,6 +179,9 @@ std::optional<PartIndex> add_drawer_front(const KitCall& call,
                                           const std::string& name,
                                           const std::string& path,
                                           const std::string& where) {
+  if (!opens_freely(call, way, place)) {
+    return std::nullopt;
+  }
   const Box body = front_body(call, way, place);
   if (body.size.x <= Length{} || body.size.z <= Length{}) {
     does_not_fit(call,

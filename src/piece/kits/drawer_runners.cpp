@@ -217,7 +217,12 @@ void run_on_wood(const KitCall& call,
   }
   add_kickers(call, runner, drawer);
   for (const PartIndex side : {box.left, box.right}) {
-    for (const PartIndex runs_on : touching(call, side, kDown)) {
+    const std::vector<PartIndex> carried_by = touching(call, side, kDown);
+    if (carried_by.empty()) {
+      does_not_fit(
+          call, "runner", "the drawer box does not lie on its runners: too short or too narrow");
+    }
+    for (const PartIndex runs_on : carried_by) {
       add_joint(call, JointKind::kSlide, side, runs_on, kDown);
     }
   }

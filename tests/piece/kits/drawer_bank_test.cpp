@@ -279,6 +279,19 @@ TEST(DrawerBank, SaysWhatDoesNotFit) {
       {"wooden runners of nothing",
        "count: 2, box: {way: bought, bought_as: drawer_box_bought}, " + kFront + ", runner: wooden",
        {"`runner_stock` is missing: stock of wooden runners"}},
+      {"an inset front that jams",
+       "count: 2, front: {stock: cherry_4_4, thickness: 3/4, reveal: 0}, " + kBox + ", " + kSlides,
+       {"an inset drawer front needs a reveal on every side to open"}},
+      {"fronts that jam",
+       "count: 2, front: {stock: cherry_4_4, thickness: 3/4, fit: overlay, reveal: 1/16, gap: "
+       "0}, " +
+           kBox + ", " + kSlides,
+       {"drawer fronts need a gap between them to open"}},
+      {"a box as high as its opening",
+       "count: 1, box: {stock: maple_4_4, side: 1/2, bottom_stock: maple_ply_1_4, height_less: "
+       "0}, " +
+           kFront + ", runner: wooden",
+       {"a box 0 in lower than its opening of 18 1/2 in has no room"}},
       {"a pull too wide: 18 1/2 - 2 x 6 1/4",
        "count: 1, front: {stock: cherry_4_4, thickness: 3/4, reveal: 6 1/4, pull: pull_bar_oak}, " +
            kBox + ", " + kSlides,
@@ -287,6 +300,23 @@ TEST(DrawerBank, SaysWhatDoesNotFit) {
     SCOPED_TRACE(c.why);
     EXPECT_EQ(said_of(c.bank), c.said);
   }
+}
+
+// The runner stands clear of the front leg, and a box so short does not reach it.
+TEST(DrawerBank, NeedsABoxThatReachesItsRunners) {
+  EXPECT_EQ(
+      messages(
+          build_kit("1200",
+                    "600",
+                    "725",
+                    "leg_and_rail_frame: {leg: {stock: oak_8_4, size: 60, layers: 2}, "
+                    "rail: {stock: oak_5_4, height: 120, thickness: 22}, open_front: yes, "
+                    "drawer_bank: {count: 1, front: {stock: oak_5_4, thickness: 20}, "
+                    "box: {stock: maple_4_4, side: 12, bottom_stock: oak_board_6, length: 40}, "
+                    "runner_stock: oak_8_4, runner: wooden}}")
+              .errors),
+      std::vector<std::string>{
+          "the drawer box does not lie on its runners: too short or too narrow"});
 }
 
 TEST(DrawerBank, NeedsSomethingOnBothSides) {

@@ -142,6 +142,12 @@ TEST(SlabDoor, SaysWhatDoesNotFit) {
       {"more overlay than the hinge allows",
        plain + ", fit: overlay, overlay: 18.5",
        {"the door covers 18.5 mm at its hinges, but cup_hinge_110 allows 18 mm"}},
+      {"an inset door that jams",
+       "stock: oak_board_18, reveal: 0, hinge: cup_hinge_110",
+       {"an inset door needs a reveal on every side to open"}},
+      {"leaves that jam",
+       plain + ", leaves: 2, gap: 0",
+       {"two leaves need a gap between them to open"}},
       {"a gap that leaves nothing",
        plain + ", leaves: 2, gap: 900",
        {"the reveals leave nothing of an opening 824 mm wide and 684 mm high"}},
@@ -157,8 +163,8 @@ TEST(SlabDoor, SaysWhatDoesNotFit) {
 RC_GTEST_PROP(SlabDoor, FillsItsWidthWithDoorsAndGaps, ()) {
   const int width = *rc::gen::inRange(200, 1500);
   const int leaves = *rc::gen::inRange(1, 3);
-  const Length reveal = Length::from_nm(*rc::gen::inRange<std::int64_t>(0, 5'000'000));
-  const Length gap = Length::from_nm(*rc::gen::inRange<std::int64_t>(0, 5'000'000));
+  const Length reveal = Length::from_nm(*rc::gen::inRange<std::int64_t>(1, 5'000'000));
+  const Length gap = Length::from_nm(*rc::gen::inRange<std::int64_t>(1, 5'000'000));
   const std::string fit = *rc::gen::element<std::string>("inset", "overlay");
   const BuiltPiece built = build_kit(
       std::to_string(width),
