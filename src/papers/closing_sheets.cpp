@@ -101,7 +101,7 @@ struct PackageLine {
 bool alike(const piece::Package& a, const piece::Package& b, const piece::Piece& piece) {
   return a.box.size == b.box.size && a.mass == b.mass && a.parts.size() == b.parts.size() &&
          std::ranges::equal(a.parts, b.parts, [&](piece::PartIndex p, piece::PartIndex q) {
-           return piece.parts[p].name == piece.parts[q].name;
+           return piece.parts[p].code == piece.parts[q].code;
          });
 }
 

@@ -114,7 +114,7 @@ std::vector<StackLine> lines_of(const plan::Plan& plan, const checks::Finding& f
   }
   const std::string parts =
       finding.parts.empty() ? "" : fmt::format("Parts: {}", codes(plan, finding.parts));
-  return {{finding.title, kTitleStyle},
+  return {{sentence(finding.title), kTitleStyle},
           {figure, kTextStyle},
           {sentence(finding.remedy), kRemedyStyle},
           {parts, kTextStyle}};

@@ -108,6 +108,9 @@ base::Result<PiecePicture> picture_of(const plan::Plan& plan) {
   if (const auto added = add_solids(plan, picture); !added.ok()) {
     return added.error();
   }
+  if (picture.solids.empty()) {
+    return base::Error{base::ErrorCode::kBadInput, "there is no part to draw"};
+  }
   const measure::Box hull = hull_of(plan);
   picture.eye = solid::perspective_view(hull, kTurn, hull.size.z > kTall ? kTallLift : kLift);
   const std::array cameras{

@@ -20,7 +20,7 @@ struct PiecePicture {
   solid::Camera eye;                        // of the perspective
 };
 
-/// Error when the geometry of the piece cannot be worked out.
+/// Error when there is nothing to draw or the geometry of the piece cannot be worked out.
 base::Result<PiecePicture> picture_of(const plan::Plan& plan);
 
 /// Third angle for a shop of inches, first angle for one of millimetres.

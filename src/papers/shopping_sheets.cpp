@@ -32,6 +32,25 @@ std::string lead(int days) {
   return days > 0 ? fmt::format("{} working {}", days, days == 1 ? "day" : "days") : "";
 }
 
+/// Of many places the first two, and how many more: the hardware list names them all.
+std::string shortened(const std::string& places) {
+  constexpr std::size_t kMost = 3;
+  constexpr std::string_view kBetween = ", ";
+  const auto count = [&] {
+    std::size_t n = 1;
+    for (std::size_t at = places.find(kBetween); at != std::string::npos;
+         at = places.find(kBetween, at + 1)) {
+      ++n;
+    }
+    return n;
+  }();
+  if (count <= kMost || places.find(" more") != std::string::npos) {
+    return places;
+  }
+  const std::size_t second = places.find(kBetween, places.find(kBetween) + 1);
+  return fmt::format("{} and {} more", places.substr(0, second), count - 2);
+}
+
 /// What must be ordered first stands first; the rest as it was.
 std::vector<stock::Purchase> by_day(const plan::Plan& plan) {
   std::vector<stock::Purchase> purchases = plan.stock.purchases;
@@ -93,7 +112,7 @@ void add_shopping_list(const Packet& packet) {
                           {.header = "For"},
                           {.header = "From", .width = ColumnWidth::share(0.7)},
                           right_fit("Order by"),
-                          {.header = "Takes", .width = ColumnWidth::fit()},
+                          {.header = "Lead", .width = ColumnWidth::fit()},
                           right_fit("Price")},
               .rows = {},
               .empty_text = "Nothing is bought for this piece.",
@@ -103,7 +122,7 @@ void add_shopping_list(const Packet& packet) {
     table.rows.push_back({.cells = {{kTick},
                                     {.text = purchase.what, .strong = true},
                                     {plain(purchase.quantity)},
-                                    {plain(purchase.what_for)},
+                                    {shortened(plain(purchase.what_for))},
                                     {purchase.supplier},
                                     {order_by(purchase)},
                                     {lead(purchase.lead_days)},

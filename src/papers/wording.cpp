@@ -26,6 +26,33 @@ constexpr std::array<std::string_view, 12> kMonths = {"January",
                                                       "November",
                                                       "December"};
 
+bool is_letter(std::string_view text, std::size_t i) {
+  return i < text.size() && std::isalpha(static_cast<unsigned char>(text[i])) != 0;
+}
+
+bool is_letter_or_figure(std::string_view text, std::size_t i) {
+  return i < text.size() && std::isalnum(static_cast<unsigned char>(text[i])) != 0;
+}
+
+/// The dot of a path or the stroke of a written name, not that of a sentence or a number.
+bool joins_words(std::string_view text, std::size_t i) {
+  if (i == 0 || (text[i] != '.' && text[i] != '_')) {
+    return false;
+  }
+  return text[i] == '.' ? is_letter(text, i - 1) && is_letter(text, i + 1)
+                        : is_letter_or_figure(text, i - 1) && is_letter_or_figure(text, i + 1);
+}
+
+/// The figure of m2 and m3.
+bool is_raised(std::string_view text, std::size_t i) {
+  return i > 1 && (text[i] == '2' || text[i] == '3') && text[i - 1] == 'm' && text[i - 2] == ' ' &&
+         !is_letter_or_figure(text, i + 1);
+}
+
+bool is_times_sign(std::string_view text, std::size_t i) {
+  return i > 0 && i + 1 < text.size() && text[i] == 'x' && text[i - 1] == ' ' && text[i + 1] == ' ';
+}
+
 }  // namespace
 
 PageSize page_size(const shop::Shop& shop) {
@@ -150,20 +177,11 @@ std::string half_hours(double hours) {
 
 std::string plain(std::string_view text) {
   std::string words;
-  const auto letter = [&](std::size_t i) {
-    return i < text.size() && std::isalpha(static_cast<unsigned char>(text[i])) != 0;
-  };
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool joins =
-        (text[i] == '.' || text[i] == '_') && i > 0 && letter(i - 1) && letter(i + 1);
-    const bool unit = (text[i] == '2' || text[i] == '3') && i > 1 && text[i - 1] == 'm' &&
-                      text[i - 2] == ' ' && !letter(i + 1);
-    const bool times =
-        text[i] == 'x' && i > 0 && text[i - 1] == ' ' && i + 1 < text.size() && text[i + 1] == ' ';
-    words += joins   ? " "
-             : unit  ? (text[i] == '2' ? "\u00b2" : "\u00b3")
-             : times ? "\u00d7"
-                     : std::string(1, text[i]);
+    words += joins_words(text, i)     ? " "
+             : is_raised(text, i)     ? (text[i] == '2' ? "\u00b2" : "\u00b3")
+             : is_times_sign(text, i) ? "\u00d7"
+                                      : std::string(1, text[i]);
   }
   return words;
 }
