@@ -28,12 +28,20 @@ std::pair<Length, Length> sides_of(const Joint& joint) {
   return std::minmax(a, b);
 }
 
-/// The contact, pushed `depth` along the joint's way home.
+/// How deep the joint is cut: a groove that leaves its panel or button play is deeper than the
+/// tongue reaches.
+Length cut_depth(const Joint& joint) {
+  const bool has_play = joint.kind == JointKind::kGroove || joint.kind == JointKind::kButton;
+  return has_play ? joint.depth + joint.play : joint.depth;
+}
+
+/// The contact, pushed along the joint's way home as deep as it is cut.
 Box reach(const Joint& joint) {
   Box box = joint.contact;
-  box.size[joint.home.axis] = joint.depth;
+  const Length depth = cut_depth(joint);
+  box.size[joint.home.axis] = depth;
   if (joint.home.sign < 0) {
-    box.at[joint.home.axis] -= joint.depth;
+    box.at[joint.home.axis] -= depth;
   }
   return box;
 }
@@ -45,7 +53,7 @@ Feature feature_of(const Joint& joint, FeatureKind kind, Direction face) {
   feature.face = face;
   feature.place = reach(joint);
   feature.count = joint.count;
-  feature.depth = joint.depth;
+  feature.depth = cut_depth(joint);
   feature.across = joint.tongue_thickness > Length{} ? joint.tongue_thickness : across;
   feature.along = joint.tongue_width > Length{} ? joint.tongue_width : along;
   return feature;

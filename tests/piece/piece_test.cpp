@@ -68,6 +68,16 @@ TEST(FinishedSize, CountsTheDeepestJointAtAnEndOnce) {
   EXPECT_EQ(piece.parts[2].finished.length, 47_in + 0.375_in + 0.25_in);
 }
 
+TEST(Features, OfAGrooveAreAsDeepAsItIsCutNotAsItsPanelReaches) {
+  Piece piece = shelf_between_uprights();
+  piece.joints = {joint(JointKind::kGroove, 2, 0, {Axis::kX, -1}, 0.375_in)};
+  piece.joints[0].play = 0.125_in;
+  add_features_of_joints(piece);
+  ASSERT_THAT(piece.parts[0].features, SizeIs(1));
+  EXPECT_EQ(piece.parts[0].features[0].kind, FeatureKind::kGroove);
+  EXPECT_EQ(piece.parts[0].features[0].depth, 0.5_in);
+}
+
 TEST(Contacts, AreFoundWhereBodiesTouchOnMoreThanALine) {
   const Piece piece = shelf_between_uprights();
   EXPECT_THAT(contacts(piece), SizeIs(2));
