@@ -123,13 +123,27 @@ solve::ValueJob value_job(const json& instance, const std::string& variant) {
   return job;
 }
 
+/// One equal sheet as in the open sets, or kinds with prices, kerf, trim and grain as in shop
+/// orders.
 solve::SheetJob sheet_job(const json& instance, const std::string& variant) {
   solve::SheetJob job;
   const auto number = [](const json& value) { return value.get<std::int64_t>(); };
-  job.kinds.push_back({number(instance["sheet"][0]), number(instance["sheet"][1]), 1, {}, {}});
+  if (instance.contains("kinds")) {
+    for (const json& kind : instance["kinds"]) {
+      job.kinds.push_back({number(kind[0]), number(kind[1]), number(kind[2]), {}, {}});
+      if (!kind[3].is_null()) {
+        job.kinds.back().available = number(kind[3]);
+      }
+    }
+    job.kerf = instance.value("kerf", 0);
+    job.trim = instance.value("trim", 0);
+  } else {
+    job.kinds.push_back({number(instance["sheet"][0]), number(instance["sheet"][1]), 1, {}, {}});
+  }
   const bool turn = variant.ends_with("_rot");
   for (const json& item : instance["items"]) {
-    job.parts.push_back({number(item[0]), number(item[1]), number(item[2]), turn});
+    const bool may_turn = item.size() > 3 ? item[3].get<bool>() : turn;
+    job.parts.push_back({number(item[0]), number(item[1]), number(item[2]), may_turn});
   }
   if (variant.starts_with("two_stage")) {
     job.max_stages = 2;
@@ -260,6 +274,7 @@ struct Summary {
   int with_best_known = 0;
   std::int64_t value = 0;
   std::int64_t bound = 0;
+  double gaps = 0;  // sum of the gaps to the own bound, as shares of the value
   std::int64_t known_bound = 0;
   std::int64_t beats_known = 0;
   std::int64_t wrong = 0;
@@ -275,6 +290,8 @@ void add(Summary& summary, const Outcome& outcome, const json& instance, bool gr
   summary.checked += outcome.checked ? 1 : 0;
   summary.value += outcome.value;
   summary.bound += outcome.bound;
+  summary.gaps += std::abs(static_cast<double>(outcome.value - outcome.bound)) /
+                  static_cast<double>(std::max<std::int64_t>(1, outcome.value));
   summary.seconds.push_back(outcome.seconds);
   summary.cpu.push_back(outcome.cpu_seconds);
   summary.slowest_first = std::max(summary.slowest_first, outcome.first_seconds);
@@ -333,7 +350,8 @@ void print(Summary summary) {
   const double median = summary.seconds.empty() ? 0 : summary.seconds[half];
   const double median_cpu = summary.cpu.empty() ? 0 : summary.cpu[half];
   fmt::print(stderr,
-             "{} instances, {} checked, {} proven; value {}, own bound {}, known bound {} "
+             "{} instances, {} checked, {} proven; value {}, own bound {} (mean gap {:.2f} %), "
+             "known bound {} "
              "({} of {} reach it, {} beat a known layout, {} contradict); seconds {:.1f}, median "
              "{:.4f} (processor {:.4f}), slowest "
              "first {:.4f}, first over 5 % off {}\n",
@@ -342,6 +360,7 @@ void print(Summary summary) {
              summary.proven,
              summary.value,
              summary.bound,
+             100 * summary.gaps / std::max(1, summary.instances),
              summary.known_bound,
              summary.at_best_known,
              summary.with_best_known,
