@@ -143,6 +143,24 @@ std::string package_names(const plan::Plan& plan, const PackageLine& line) {
   return sentence(listed(names));
 }
 
+/// What it is put together from, the first few; nothing for a single part.
+std::string parts_in(const plan::Plan& plan, const piece::Package& package) {
+  constexpr std::size_t kMost = 4;
+  std::vector<std::string> names;
+  for (const piece::PartIndex part : package.parts) {
+    const std::string& name = plan.piece.parts[part].name;
+    if (std::ranges::find(names, name) == names.end()) {
+      names.push_back(name);
+    }
+  }
+  if (names.size() > kMost) {
+    const std::size_t more = names.size() - (kMost - 1);
+    names.resize(kMost - 1);
+    names.push_back(fmt::format("{} more", more));
+  }
+  return package.parts.size() > 1 ? listed(names) : "";
+}
+
 }  // namespace
 
 void add_finish_schedule(const Packet& packet) {
@@ -190,15 +208,16 @@ void add_packages(const Packet& packet) {
       .style = kShopText};
   for (const PackageLine& line : package_lines(plan.piece)) {
     const piece::Package& package = *line.packages.front();
-    table.rows.push_back({.cells = {{"\u2610"},
-                                    {package_names(plan, line)},
-                                    {.text = std::to_string(line.packages.size()), .strong = true},
-                                    {fmt::format("{} \u00d7 {} \u00d7 {}",
-                                                 length(plan, package.box.size.x),
-                                                 length(plan, package.box.size.y),
-                                                 length(plan, package.box.size.z))},
-                                    {.text = weight(plan, package.mass), .strong = true},
-                                    {codes(plan, package.parts)}}});
+    table.rows.push_back(
+        {.cells = {{"\u2610"},
+                   {.text = package_names(plan, line), .note = parts_in(plan, package)},
+                   {.text = std::to_string(line.packages.size()), .strong = true},
+                   {fmt::format("{} \u00d7 {} \u00d7 {}",
+                                length(plan, package.box.size.x),
+                                length(plan, package.box.size.y),
+                                length(plan, package.box.size.z))},
+                   {.text = weight(plan, package.mass), .strong = true},
+                   {codes(plan, package.parts)}}});
   }
   set_table(flow, table);
 }

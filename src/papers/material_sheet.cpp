@@ -17,13 +17,11 @@ std::string bound_of(const stock::SheetNeed& need) {
   if (need.sheets == 0) {
     return "nothing of it is cut";
   }
+  const std::string fewest = counted(static_cast<std::size_t>(need.bound), "sheet");
   if (need.sheets <= need.bound) {
-    return fmt::format("No layout can do with fewer than {}.", need.bound);
+    return fmt::format("No layout can do with fewer than {}, and this one uses no more.", fewest);
   }
-  return fmt::format("No layout can do with fewer than {}; this one uses {}{}.",
-                     need.bound,
-                     need.sheets,
-                     need.proven ? ", and none with fewer exists" : "");
+  return fmt::format("No layout can do with fewer than {}; this one uses {}.", fewest, need.sheets);
 }
 
 /// Whole sheets and the half of the last one: `2 1/2`.

@@ -51,6 +51,13 @@ std::string shortened(const std::string& places) {
   return fmt::format("{} and {} more", places.substr(0, second), count - 2);
 }
 
+/// Half a sheet as one says it.
+std::string quantity(const stock::Purchase& purchase) {
+  constexpr std::string_view kHalf = "0.5 ";
+  const std::string text = plain(purchase.quantity);
+  return text.starts_with(kHalf) ? "1/2 " + text.substr(kHalf.size()) : text;
+}
+
 /// What must be ordered first stands first; the rest as it was.
 std::vector<stock::Purchase> by_day(const plan::Plan& plan) {
   std::vector<stock::Purchase> purchases = plan.stock.purchases;
@@ -121,7 +128,7 @@ void add_shopping_list(const Packet& packet) {
   for (const stock::Purchase& purchase : purchases) {
     table.rows.push_back({.cells = {{kTick},
                                     {.text = purchase.what, .strong = true},
-                                    {plain(purchase.quantity)},
+                                    {quantity(purchase)},
                                     {shortened(plain(purchase.what_for))},
                                     {purchase.supplier},
                                     {order_by(purchase)},

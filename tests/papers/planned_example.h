@@ -53,8 +53,17 @@ inline plan::Planned planned_text(const std::string& text, const commission::Pic
                                {.work = 0.2, .compare_choices = false, .shop_file = ""});
 }
 
+/// Read once, so that all tests of a run see the same text.
+inline const std::string& example_text(const std::string& example) {
+  static std::map<std::string, std::string> texts;
+  const auto found = texts.find(example);
+  return found != texts.end()
+             ? found->second
+             : texts.emplace(example, open_example(example + ".yaml").value()).first->second;
+}
+
 inline plan::Plan planned(const std::string& example, const commission::Picks& picks = {}) {
-  plan::Planned made = planned_text(open_example(example + ".yaml").value(), picks);
+  plan::Planned made = planned_text(example_text(example), picks);
   for (const base::Error& error : made.errors) {
     ADD_FAILURE() << base::describe(error);
   }
