@@ -61,8 +61,8 @@ using FieldTable = std::span<const Field>;
 
 /// The values of one map, read by a table. Asking for a value that is wrong adds an error with its
 /// place to the list given at the start and returns the fallback, or zero; so a reader asks for all
-/// it needs and looks at the list once. A wrong value is reported once however often it is asked for,
-/// and no list grows beyond 100 errors. Except for lengths, numbers and counts, which are
+/// it needs and looks at the list once. A wrong value is reported once however often it is asked
+/// for, and no list grows beyond 100 errors. Except for lengths, numbers and counts, which are
 /// expressions, a value may be a name that stands for it.
 class Fields {
  public:

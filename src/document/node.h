@@ -51,10 +51,10 @@ struct Parsed {
 
 /// Reads YAML 1.2 with the parts of it a written document needs: maps, lists, plain and quoted
 /// scalars, comments, block text. A quoted text ends on its own line (longer text stands under a
-/// `|`), so that a forgotten quote is found where it was forgotten. Errors (each with its place, all
-/// that can be found in one go, at most 100): syntax, duplicate keys, anchors, aliases, tags and
-/// merge keys (not part of the format), unfinished quotes and brackets, tabs as indentation, bytes
-/// that are not UTF-8 text, a text over 4 MiB or of half a million words, nesting over 64.
+/// `|`), so that a forgotten quote is found where it was forgotten. Errors (each with its place,
+/// all that can be found in one go, at most 100): syntax, duplicate keys, anchors, aliases, tags
+/// and merge keys (not part of the format), unfinished quotes and brackets, tabs as indentation,
+/// bytes that are not UTF-8 text, a text over 4 MiB or of half a million words, nesting over 64.
 Parsed parse_yaml(std::string_view text, const std::string& file);
 
 }  // namespace plankwright::document

@@ -28,12 +28,8 @@ struct Point {
   constexpr Length& operator[](Axis axis) {
     return axis == Axis::kX ? x : axis == Axis::kY ? y : z;
   }
-  friend constexpr Point operator+(Point a, Point b) {
-    return {a.x + b.x, a.y + b.y, a.z + b.z};
-  }
-  friend constexpr Point operator-(Point a, Point b) {
-    return {a.x - b.x, a.y - b.y, a.z - b.z};
-  }
+  friend constexpr Point operator+(Point a, Point b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
+  friend constexpr Point operator-(Point a, Point b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
   friend bool operator==(const Point&, const Point&) = default;
 };
 

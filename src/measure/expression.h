@@ -27,11 +27,11 @@ struct Value {
 using Lookup = std::function<base::Result<Value>(std::string_view name)>;
 
 /// A parsed expression. Grammar: literals `[feet'] [whole[-| ]num/den | decimal] ["|in|ft|mm|cm|m]`
-/// read as one number, names (letters, digits, `_` and `.`), + - * / and brackets, and the functions
-/// min, max, round_to(size, step), if(condition, then, else) with < <= > >= == !=.
-/// `3/4 in` is one literal; `side / 4` is a division. What has two readings is refused with both
-/// spelled out: `long/3/4`, `side*8-1/2`, `5'-2`. Calculated exactly, in fractions of a nanometre
-/// while they fit into 64 bits, and rounded once at the end.
+/// read as one number, names (letters, digits, `_` and `.`), + - * / and brackets, and the
+/// functions min, max, round_to(size, step), if(condition, then, else) with < <= > >= == !=. `3/4
+/// in` is one literal; `side / 4` is a division. What has two readings is refused with both spelled
+/// out: `long/3/4`, `side*8-1/2`, `5'-2`. Calculated exactly, in fractions of a nanometre while
+/// they fit into 64 bits, and rounded once at the end.
 class Expression {
  public:
   /// Error columns count characters from 1 within `text`; `at->line` is 1.
