@@ -2,11 +2,14 @@
 // How little any layout can cost: column generation over patterns, step by step.
 
 #include <cstdint>
+#include <limits>
 #include <memory>
 #include <set>
+#include <stop_token>
 #include <vector>
 
 #include "solve/guillotine_table.h"
+#include "solve/kind_cuts.h"
 #include "solve/linear_program.h"
 #include "solve/sheet_problem.h"
 
@@ -28,7 +31,8 @@ struct BoundColumn {
 };
 
 /// The linear programme over patterns (Gilmore & Gomory 1965), priced by the guillotine table, with
-/// the bound of Farley (1990) after every round; first on a coarse grid, then on finer ones.
+/// the bound of Farley (1990) after every round; first on a coarse grid, then on finer ones, at
+/// last over patterns that hold no part more often than it is wanted.
 class SheetBound {
  public:
   SheetBound(const PackProblem& problem,
@@ -39,6 +43,8 @@ class SheetBound {
   /// of everything must be given before the first step.
   void add_sheets(const std::vector<PackSheet>& sheets);
 
+  /// Long rounds end early when asked.
+  void set_stop(const std::stop_token& stop) { stop_ = stop; }
   /// One round: solve, price, bound. Nothing happens when finished.
   void step();
   /// No further round can raise the bound.
@@ -46,8 +52,8 @@ class SheetBound {
   /// Least money, and fewest sheets, of any layout.
   std::int64_t bound() const { return bound_; }
   std::int64_t sheets_bound() const { return sheets_bound_; }
-  /// A bound proven elsewhere; rounds that could not lift it are spared.
-  void raise(std::int64_t bound);
+  /// The price of the best layout known: nothing needs to be proven beyond it.
+  void set_best(std::int64_t price) { best_ = price; }
   std::int64_t work() const { return work_; }
   /// Value of the last master programme, and its columns with their values.
   const std::vector<BoundColumn>& columns() const { return columns_; }
@@ -55,8 +61,8 @@ class SheetBound {
   /// Prices of the types behind the best bound so far.
   const std::vector<double>& prices() const { return best_prices_; }
   const std::vector<double>& last_prices() const { return prices_; }
-  /// True when the columns are those of the finest grid.
-  bool at_finest() const { return level_ + 1 == grids_.size(); }
+  /// What the rounds say about the numbers of sheets of each kind.
+  const KindCuts& kind_cuts() const { return cuts_; }
 
  private:
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
@@ -65,7 +71,26 @@ class SheetBound {
   bool add_column(int kind, PackNode root);
   std::vector<std::int32_t> whole_prices(const std::vector<double>& prices);
   void price(const std::vector<double>& prices);
-  std::int64_t farley(const std::vector<std::int32_t>& whole, bool count_sheets) const;
+  std::vector<std::int64_t> table_values() const;
+  std::int64_t farley(const std::vector<std::int32_t>& whole,
+                      const std::vector<std::int64_t>& values,
+                      bool count_sheets) const;
+  bool take_bound(const std::vector<std::int32_t>& whole,
+                  const std::vector<std::int64_t>& values,
+                  const std::vector<double>& prices);
+  std::vector<double> trial_prices() const;
+  double reduced_cost(int kind, const std::vector<std::int64_t>& counts) const;
+  bool add_improving(int kind, PackNode root);
+  void step_plain(double value);
+  void next_level();
+  void refine();
+  PackNode table_pattern(int kind) const;
+  void start_kinds();
+  void step_kinds();
+  void start_proper();
+  void step_proper(double value);
+  bool respect_demand(const std::vector<double>& prices);
+  bool price_exactly();
   std::int64_t reachable(std::int64_t money) const;
   bool can_still_rise(double value) const;
 
@@ -86,6 +111,17 @@ class SheetBound {
   double scale_ = 1;
   std::int64_t bound_ = 0;
   std::int64_t sheets_bound_ = 1;
+  std::size_t kinds_level_ = 0;  // levels below it had their look at whole numbers of sheets
+  KindCuts cuts_;
+  std::unique_ptr<LinearProgram> filling_;  // can the candidate hold everything?
+  std::size_t filled_columns_ = 0;
+  KindCuts::Sheets candidate_;
+  int kind_rounds_ = 0;
+  std::int64_t best_ = std::numeric_limits<std::int64_t>::max();
+  bool proper_ = false;                  // patterns hold no type more often than it is wanted
+  std::vector<std::int64_t> penalties_;  // on each copy of a type, in the table's values
+  int proper_rounds_ = 0;
+  std::stop_token stop_;
   bool finished_ = false;
   std::int64_t work_ = 0;
 };

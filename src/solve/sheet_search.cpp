@@ -87,7 +87,8 @@ void SheetSearch::adopt(const std::vector<PackSheet>& sheets, std::int64_t goal)
   aim(goal);
 }
 
-void SheetSearch::fix_sheets(const std::vector<std::int64_t>& per_kind) {
+void SheetSearch::fix_sheets(const std::vector<std::int64_t>& per_kind, std::int64_t price) {
+  goal_ = price;
   while (!forest_.open_slots().empty()) {
     forest_.close_sheet(forest_.open_slots().back());
   }

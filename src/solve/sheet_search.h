@@ -24,7 +24,7 @@ class SheetSearch {
   void adopt(const std::vector<PackSheet>& sheets, std::int64_t goal);
   /// Opens exactly these sheets (a count for each kind), empty, and aims to fill them; they are
   /// kept.
-  void fix_sheets(const std::vector<std::int64_t>& per_kind);
+  void fix_sheets(const std::vector<std::int64_t>& per_kind, std::int64_t price = 0);
   /// The same, starting from a layout, with empty sheets of the first kind up to so many in all.
   void fix_layout(const std::vector<PackSheet>& sheets, std::int64_t sheets_of_first);
   /// Keeps what lies where it lies but puts aside sheets until the open ones cost no more than

@@ -419,7 +419,7 @@ class ValueSolver {
     for (const ValuedPart& part : job_.parts) {
       values.push_back(part.value * bound.scale());
     }
-    const StateSearch search{problem_, values, bound.prices(), table};
+    const StateSearch search{problem_, 0, values, bound.prices(), table};
     StateResult states =
         enumerate_states(search, (answer_.value + 1) * bound.scale() - 1, work, limits_.stop);
     return states;

@@ -15,6 +15,7 @@
 
 #include <fmt/format.h>
 
+#include "solve/random.h"
 #include "solve/sheet_bound.h"
 #include "solve/sheet_dive.h"
 #include "solve/sheet_problem.h"
@@ -26,6 +27,8 @@ namespace {
 constexpr std::int64_t kShortest = 2'000'000;  // work of an epoch
 constexpr std::int64_t kLongest = 50'000'000;
 constexpr std::int64_t kWorthAThread = 4'000'000;
+constexpr std::int64_t kAttempt = 60'000'000;  // work on one choice of sheets
+constexpr std::size_t kChoices = 300;
 constexpr std::int64_t kMostCopies = 3000;  // an island can move
 constexpr std::int64_t kMaxUnits = std::int64_t{1} << 29U;
 
@@ -125,6 +128,8 @@ class SheetSolver {
       prices.kinds.push_back(kind.price);
     }
     bound_ = std::make_unique<SheetBound>(problem_, demand_, std::move(prices));
+    bound_->set_stop(limits_.stop);
+    bound_->set_best(best_price_);
     bound_->add_sheets(best_);
   }
 
@@ -150,6 +155,25 @@ class SheetSolver {
     island.spent = 0;
   }
 
+  // The second island of a job with several kinds takes a choice of sheets that no round of the
+  // bound forbids and only fills it; dear ones are easier, cheap ones save more.
+  void aim_at_kinds(Island& island) {
+    if (island.spent < kAttempt && island.search.goal() < best_price_) {
+      return;
+    }
+    bool complete = true;
+    const auto choices = bound_->kind_cuts().cheapest(best_price_, kChoices, complete);
+    if (choices.empty()) {
+      aim(island);
+      return;
+    }
+    const auto count = static_cast<int>(choices.size());
+    const int from = attempt_.below(2) == 0 ? 0 : count - (count + 3) / 4;
+    const auto chosen = static_cast<std::size_t>(from + attempt_.below(count - from));
+    island.search.fix_sheets(choices[chosen], bound_->kind_cuts().price_of(choices[chosen]));
+    island.spent = 0;
+  }
+
   // The bound works beside one island until it is finished; then the dive takes its place.
   void epoch() {
     const std::int64_t budget = epoch_work_;
@@ -162,7 +186,7 @@ class SheetSolver {
     std::vector<std::function<void()>> tasks;
     if (bounding) {
       tasks.emplace_back([this, budget] { raise_bound(budget); });
-    } else if (dive_) {
+    } else if (dive_ && (problem_.kinds.size() == 1 || ++turn_ % 2 == 0)) {
       tasks.emplace_back([this, budget] { dive_->run(budget, goal_of_dive(), limits_.stop); });
     }
     for (std::size_t i = 0; i < islands_.size() && tasks.size() < 2; ++i) {
@@ -237,11 +261,14 @@ class SheetSolver {
     if (answer_.bound > bound) {
       report();
     }
+    bound_->set_best(best_price_);
     for (Island& island : islands_) {
       if (is_done()) {
         return;
       }
-      if (island.search.goal() >= best_price_) {
+      if (problem_.kinds.size() > 1 && &island == &islands_.back()) {
+        aim_at_kinds(island);
+      } else if (island.search.goal() >= best_price_) {
         aim(island);
       } else if (island.spent > 100'000'000 && island.reach > 1 && problem_.kinds.size() > 1) {
         island.reach = std::max<std::int64_t>(1, island.reach / 2);
@@ -278,6 +305,8 @@ class SheetSolver {
   std::vector<Island> islands_;
   std::unique_ptr<SheetDive> dive_;
   std::int64_t epoch_work_ = kShortest;
+  std::int64_t turn_ = 0;
+  Random attempt_{1};
   SheetAnswer answer_;
 };
 

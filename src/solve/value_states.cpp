@@ -96,7 +96,7 @@ class Enumerator {
  public:
   Enumerator(const StateSearch& search, std::int64_t above)
       : search_{search},
-        kind_{search.problem.kinds.front()},
+        kind_{search.problem.kinds[static_cast<std::size_t>(search.kind)]},
         around_{search.table, kind_.width, kind_.height},
         types_{search.problem.types.size()},
         best_{above} {
@@ -225,7 +225,7 @@ class Enumerator {
     State state;
     state.width = along_x ? a.width + b.width : std::max(a.width, b.width);
     state.height = along_x ? std::max(a.height, b.height) : a.height + b.height;
-    result_.work += 4;
+    result_.work += 10;
     if (state.width > kind_.width || state.height > kind_.height) {
       return;
     }

@@ -13,7 +13,8 @@ namespace plankwright::solve {
 /// Values and bounds of one enumeration. `prices` are Lagrangian prices of the types, no higher
 /// than their `values`; `table` is filled with them.
 struct StateSearch {
-  const PackProblem& problem;  // one kind
+  const PackProblem& problem;
+  int kind;
   const std::vector<std::int64_t>& values;
   const std::vector<std::int32_t>& prices;
   const GuillotineTable& table;
