@@ -11,6 +11,7 @@
 #include <vector>
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include "papers/page_output.h"
 
@@ -31,12 +32,15 @@ inline std::string output_of(const std::string& command) {
   return all;
 }
 
+/// A PDF file name no other test writes, not even one running beside this.
+inline std::string temporary_file(const std::string& name) {
+  return testing::TempDir() + name + "_" + std::to_string(::getpid()) + ".pdf";
+}
+
 /// A PDF file that goes away with this.
 class PdfFile {
  public:
-  explicit PdfFile(const Paper& paper)
-      : name_{testing::TempDir() + "paper_" +
-              testing::UnitTest::GetInstance()->current_test_info()->name() + ".pdf"} {
+  explicit PdfFile(const Paper& paper) : name_{temporary_file("paper")} {
     std::ofstream{name_, std::ios::binary} << to_pdf(paper);
   }
   PdfFile(const PdfFile&) = delete;

@@ -49,7 +49,7 @@ INSTANTIATE_TEST_SUITE_P(All, ExamplePapers, testing::ValuesIn(kExamples), [](co
 
 /// Text as it reads when lines are joined, in small letters, with figures' fractions as typed.
 std::string read_text(const std::string& bytes, const std::string& name) {
-  const std::string path = testing::TempDir() + name + ".pdf";
+  const std::string path = temporary_file(name);
   std::ofstream{path, std::ios::binary} << bytes;
   const std::string text = output_of("pdftotext -layout " + path + " -");
   std::remove(path.c_str());
