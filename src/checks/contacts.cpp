@@ -10,17 +10,6 @@
 namespace plankwright::checks {
 namespace {
 
-std::set<PartIndex> moving_parts(const piece::Piece& piece) {
-  std::set<PartIndex> moving;
-  for (const piece::Drawer& drawer : piece.drawers) {
-    moving.insert(drawer.parts.begin(), drawer.parts.end());
-  }
-  for (const piece::Door& door : piece.doors) {
-    moving.insert(door.parts.begin(), door.parts.end());
-  }
-  return moving;
-}
-
 bool joined(const piece::Piece& piece, PartIndex a, PartIndex b) {
   return std::ranges::any_of(piece.joints, [&](const piece::Joint& joint) {
     return (joint.a == a && joint.b == b) || (joint.a == b && joint.b == a);
@@ -59,7 +48,7 @@ Finding model_fault(const Inspection& look,
 }  // namespace
 
 void check_contacts(const Inspection& look, std::vector<Finding>& findings) {
-  const std::set<PartIndex> moving = moving_parts(look.piece);
+  const std::set<PartIndex> moving = piece::moving_parts(look.piece);
   for (const piece::Contact& contact : piece::contacts(look.piece)) {
     const Part& a = look.part(contact.a);
     const Part& b = look.part(contact.b);

@@ -64,18 +64,6 @@ bool is_in(const Part& part, const std::string& unit) {
                                part.path[unit.size()] == '.');
 }
 
-/// Doors and drawers hang on their hinges and slides; what they touch does not hold them.
-std::set<PartIndex> moving_parts(const Piece& piece) {
-  std::set<PartIndex> moving;
-  for (const Drawer& drawer : piece.drawers) {
-    moving.insert(drawer.parts.begin(), drawer.parts.end());
-  }
-  for (const Door& door : piece.doors) {
-    moving.insert(door.parts.begin(), door.parts.end());
-  }
-  return moving;
-}
-
 std::vector<std::string> unit_names(const Piece& piece) {
   std::set<std::string> names;
   for (const Part& part : piece.parts) {

@@ -222,6 +222,17 @@ std::vector<Contact> contacts(const Piece& piece) {
   return found;
 }
 
+std::set<PartIndex> moving_parts(const Piece& piece) {
+  std::set<PartIndex> moving;
+  for (const Drawer& drawer : piece.drawers) {
+    moving.insert(drawer.parts.begin(), drawer.parts.end());
+  }
+  for (const Door& door : piece.doors) {
+    moving.insert(door.parts.begin(), door.parts.end());
+  }
+  return moving;
+}
+
 std::vector<Contact> overlaps(const Piece& piece) {
   std::vector<Contact> found;
   for (PartIndex a = 0; a < piece.parts.size(); ++a) {

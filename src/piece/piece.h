@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -269,6 +270,9 @@ bool comes_apart(JointKind kind);
 
 /// True for kinds whose tongue stands in `a`'s finished size.
 bool lets_in(JointKind kind);
+
+/// Parts of doors and drawers. They hang on hinges and slides; what they touch does not hold them.
+std::set<PartIndex> moving_parts(const Piece& piece);
 
 /// All pairs of bodies that touch on more than a line.
 std::vector<Contact> contacts(const Piece& piece);
