@@ -8,7 +8,7 @@
 #include <benchmark/benchmark.h>
 #include <sys/resource.h>
 
-#include "main/files.h"
+#include "store/files.h"
 
 namespace {
 
@@ -19,7 +19,7 @@ std::string example(const std::string& name) {
 }
 
 const plan::Reference& reference() {
-  static const plan::Reference kReference = cli::read_reference().value();
+  static const plan::Reference kReference = store::read_reference().value();
   return kReference;
 }
 
@@ -27,7 +27,7 @@ void run(benchmark::State& state, const std::string& name, const std::string& te
   plan::PlanLimits limits;
   limits.compare_choices = compare;
   limits.look_for_nudges = compare;
-  const auto open = cli::open_beside(example(name));
+  const auto open = store::open_beside(example(name));
   std::size_t parts = 0;
   for (auto _ : state) {
     const plan::Planned planned =
@@ -41,12 +41,12 @@ void run(benchmark::State& state, const std::string& name, const std::string& te
 }
 
 void bm_plan(benchmark::State& state, const std::string& name, bool compare) {
-  run(state, name, cli::read_file(example(name)).value(), compare);
+  run(state, name, store::read_file(example(name)).value(), compare);
 }
 
 /// One shelf of the study wall made 2 mm shallower, planned afresh.
 void bm_edit(benchmark::State& state) {
-  std::string text = cli::read_file(example("study_wall")).value();
+  std::string text = store::read_file(example("study_wall")).value();
   const std::string before = "shelf_deep: 260";
   text.replace(text.find(before), before.size(), "shelf_deep: 258");
   run(state, "study_wall", text, false);

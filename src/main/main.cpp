@@ -11,12 +11,13 @@
 #include <fmt/format.h>
 
 #include "base/nearest.h"
-#include "main/files.h"
+#include "main/serve.h"
 #include "main/summary.h"
 #include "papers/papers.h"
 #include "papers/plan_json.h"
 #include "papers/schemas.h"
 #include "plan/plan.h"
+#include "store/files.h"
 
 namespace {
 
@@ -44,7 +45,7 @@ int complain(const base::Errors& errors) {
     std::string source;
     if (error.at) {
       if (!sources.contains(error.at->file)) {
-        const auto text = cli::read_file(error.at->file);
+        const auto text = store::read_file(error.at->file);
         sources[error.at->file] = text.ok() ? text.value() : "";
       }
       source = sources[error.at->file];
@@ -82,8 +83,8 @@ struct Job {
 
 Job plan_job(const Asked& asked, bool compare) {
   Job job;
-  const auto text = cli::read_file(asked.file);
-  auto reference = cli::read_reference();
+  const auto text = store::read_file(asked.file);
+  auto reference = store::read_reference();
   const auto picks = parse_picks(asked.picks);
   base::Errors errors;
   if (!text.ok()) {
@@ -106,7 +107,7 @@ Job plan_job(const Asked& asked, bool compare) {
     limits.compare_choices = compare;
     limits.shop_file = asked.shop_file;
     plan::Planned planned = plan::plan_commission(
-        job.text, asked.file, cli::open_beside(asked.file), job.reference, job.picks, limits);
+        job.text, asked.file, store::open_beside(asked.file), job.reference, job.picks, limits);
     errors = std::move(planned.errors);
     if (planned.plan) {
       job.plan = std::move(*planned.plan);
@@ -133,7 +134,7 @@ int run_plan(const Asked& asked) {
     fmt::print("{}",
                cli::combinations_text(plan::plan_combinations(job.text,
                                                               asked.file,
-                                                              cli::open_beside(asked.file),
+                                                              store::open_beside(asked.file),
                                                               job.reference,
                                                               kMostCombinations),
                                       job.plan));
@@ -160,7 +161,7 @@ int run_papers(const Asked& asked) {
       {"shop_packet.pdf", papers::shop_packet(job.plan)},
       {"plan.json", papers::plan_json(job.plan)}};
   for (const auto& [name, bytes] : papers) {
-    const auto written = cli::write_file(into / name, bytes);
+    const auto written = store::write_file(into / name, bytes);
     if (!written.ok()) {
       fmt::print(stderr, "{}", base::describe(written.error()));
       return kOurFault;
@@ -224,6 +225,7 @@ int run(int argc, char** argv) {
       "  plankwright plan examples/hall_cabinet.yaml --pick drawers=bought\n"
       "  plankwright check examples/dining_table.yaml\n"
       "  plankwright papers examples/study_wall.yaml --into out/study_wall\n"
+      "  plankwright serve examples\n"
       "Exit status: 0 fine, 1 internal fault, 2 mistakes in what was written.");
   app.set_version_flag("--version", std::string{"plankwright 0.1.0"});
   app.require_subcommand(1);
@@ -251,6 +253,14 @@ int run(int argc, char** argv) {
   schema->add_option("name", asked.schema, "commission, shop or plan")->required();
   schema->footer("Example: plankwright schema commission > commission.schema.json");
   schema->callback([&] { status = run_schema(asked); });
+
+  cli::ServeAsked serve;
+  CLI::App* pages = app.add_subcommand("serve", "Show commissions as pages on this machine");
+  pages->add_option("places", serve.places, "commissions, or folders of them; this folder if none");
+  pages->add_option("--port", serve.port, "of the address; any free one if none")
+      ->check(CLI::Range(0, 65535));
+  pages->footer("Example: plankwright serve examples");
+  pages->callback([&] { status = cli::serve(serve); });
 
   try {
     app.parse(argc, argv);

@@ -12,7 +12,7 @@ namespace {
 std::vector<plan::Combination> all_of(const std::string& name) {
   const std::string file = example_path(name);
   return plan::plan_combinations(
-      cli::read_file(file).value(), file, cli::open_beside(file), reference(), 512);
+      store::read_file(file).value(), file, store::open_beside(file), reference(), 512);
 }
 
 TEST(Choices, ChangeThePlanByWhatTheySay) {

@@ -437,7 +437,7 @@ TEST_P(EveryExample, PlansTheSameTwice) {
   const plan::Plan& plan = planned(GetParam());
   const std::string file = example_path(GetParam());
   const plan::Planned again = plan::plan_commission(
-      cli::read_file(file).value(), file, cli::open_beside(file), reference(), {}, {});
+      store::read_file(file).value(), file, store::open_beside(file), reference(), {}, {});
   ASSERT_TRUE(again.plan);
   EXPECT_EQ(again.plan->price.cost, plan.price.cost);
   ASSERT_EQ(again.plan->stock.sheets.size(), plan.stock.sheets.size());

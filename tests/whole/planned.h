@@ -6,7 +6,7 @@
 #include <string>
 
 #include "base/result.h"
-#include "main/files.h"
+#include "store/files.h"
 #include "plan/plan.h"
 
 namespace plankwright::whole {
@@ -16,14 +16,14 @@ inline std::string example_path(const std::string& name) {
 }
 
 inline const plan::Reference& reference() {
-  static const plan::Reference kReference = cli::read_reference().value();
+  static const plan::Reference kReference = store::read_reference().value();
   return kReference;
 }
 
 /// Plans a text as if it stood beside the examples.
 inline plan::Planned plan_text(const std::string& text, const commission::Picks& picks = {}) {
   const std::string file = example_path("written_here");
-  return plan::plan_commission(text, file, cli::open_beside(file), reference(), picks, {});
+  return plan::plan_commission(text, file, store::open_beside(file), reference(), picks, {});
 }
 
 /// The plan of an example, with these picks.
@@ -33,7 +33,7 @@ inline const plan::Plan& planned(const std::string& name, const commission::Pick
   if (!plans.contains(key)) {
     const std::string file = example_path(name);
     plan::Planned made = plan::plan_commission(
-        cli::read_file(file).value(), file, cli::open_beside(file), reference(), picks, {});
+        store::read_file(file).value(), file, store::open_beside(file), reference(), picks, {});
     if (!made.plan) {
       std::string all;
       for (const base::Error& error : made.errors) {

@@ -1,17 +1,24 @@
-#include "main/files.h"
+#include "store/files.h"
 
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cerrno>
 #include <cstdlib>
 #include <fstream>
 #include <sstream>
 #include <system_error>
 #include <vector>
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <openssl/sha.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/nearest.h"
 
-namespace plankwright::cli {
+namespace plankwright::store {
 namespace {
 
 namespace fs = std::filesystem;
@@ -33,6 +40,60 @@ std::string nearest_file(const fs::path& path) {
 base::Error cannot(const std::string& what, const fs::path& path, const std::error_code& why) {
   return {base::ErrorCode::kIo,
           fmt::format("cannot {} {}: {}", what, path.string(), why.message())};
+}
+
+/// Closes a file of the operating system when it is done with.
+class OpenDescriptor {
+ public:
+  OpenDescriptor(const fs::path& path, int flags, mode_t mode = 0)
+      : number_{::open(path.c_str(), flags | O_CLOEXEC, mode)} {}
+  ~OpenDescriptor() {
+    if (number_ >= 0) {
+      ::close(number_);
+    }
+  }
+  OpenDescriptor(const OpenDescriptor&) = delete;
+  OpenDescriptor& operator=(const OpenDescriptor&) = delete;
+  int number() const { return number_; }
+  bool ok() const { return number_ >= 0; }
+
+ private:
+  int number_;
+};
+
+std::error_code last_error() {
+  return {errno, std::generic_category()};
+}
+
+mode_t mode_of(const fs::path& path) {
+  constexpr mode_t kUsual = 0666;  // what the user's mask leaves of it
+  struct stat known {};
+  return ::stat(path.c_str(), &known) == 0 ? known.st_mode & 07777U : kUsual;
+}
+
+/// A new file with these bytes, on the disk and not only on its way there.
+std::error_code write_through(const fs::path& path, std::string_view bytes, mode_t mode) {
+  const OpenDescriptor file{path, O_WRONLY | O_CREAT | O_EXCL, mode};
+  if (!file.ok()) {
+    return last_error();
+  }
+  while (!bytes.empty()) {
+    const ssize_t written = ::write(file.number(), bytes.data(), bytes.size());
+    if (written < 0 && errno != EINTR) {
+      return last_error();
+    }
+    bytes.remove_prefix(static_cast<std::size_t>(std::max<ssize_t>(written, 0)));
+  }
+  return ::fsync(file.number()) == 0 ? std::error_code{} : last_error();
+}
+
+/// So that the new name is on the disk too. A file system that cannot do it is none the worse.
+void flush_folder(const fs::path& file) {
+  const OpenDescriptor folder{file.has_parent_path() ? file.parent_path() : fs::path{"."},
+                              O_RDONLY | O_DIRECTORY};
+  if (folder.ok()) {
+    ::fsync(folder.number());
+  }
 }
 
 }  // namespace
@@ -67,30 +128,38 @@ base::Result<std::string> read_file(const fs::path& path) {
 
 base::Result<std::size_t> write_file(const fs::path& path, const std::string& bytes) {
   std::error_code error;
-  if (path.has_parent_path()) {
-    fs::create_directories(path.parent_path(), error);
+  // A link is followed, so that what it points to is replaced and not the link.
+  const fs::path target = fs::is_symlink(path, error) ? fs::weakly_canonical(path, error) : path;
+  if (target.has_parent_path()) {
+    fs::create_directories(target.parent_path(), error);
     if (error) {
       return cannot("make the folder of", path, error);
     }
   }
-  fs::path fresh = path;
-  fresh += fmt::format(".new.{}", ::getpid());
-  {
-    std::ofstream out{fresh, std::ios::binary};
-    out << bytes;
-    out.close();
-    if (!out) {
-      fs::remove(fresh, error);
-      return base::Error{base::ErrorCode::kIo, fmt::format("cannot write {}", path.string())};
+  static std::atomic<unsigned> counter{0};
+  fs::path fresh = target;
+  fresh += fmt::format(".new.{}.{}", ::getpid(), counter++);
+  const std::error_code failed = write_through(fresh, bytes, mode_of(target));
+  if (!failed) {
+    fs::rename(fresh, target, error);
+    if (!error) {
+      flush_folder(target);
+      return bytes.size();
     }
   }
-  fs::rename(fresh, path, error);
-  if (error) {
-    const base::Error failed = cannot("write", path, error);
-    fs::remove(fresh, error);
-    return failed;
+  const base::Error told = cannot("write", path, failed ? failed : error);
+  fs::remove(fresh, error);
+  return told;
+}
+
+std::string hash_of(std::string_view text) {
+  std::array<unsigned char, SHA256_DIGEST_LENGTH> digest{};
+  SHA256(reinterpret_cast<const unsigned char*>(text.data()), text.size(), digest.data());
+  std::string hex;
+  for (const unsigned char byte : digest) {
+    hex += fmt::format("{:02x}", byte);
   }
-  return bytes.size();
+  return hex;
 }
 
 fs::path data_folder() {
@@ -146,4 +215,4 @@ shop::OpenFile open_beside(const fs::path& commission) {
   };
 }
 
-}  // namespace plankwright::cli
+}  // namespace plankwright::store

@@ -1,0 +1,101 @@
+// The shelf: every commission at a glance, and how a new one begins.
+#include <algorithm>
+
+#include <fmt/chrono.h>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "server/office.h"
+
+namespace plankwright::server {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string iso(std::chrono::system_clock::time_point at) {
+  return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}",
+                     fmt::gmtime(std::chrono::system_clock::to_time_t(at)));
+}
+
+/// The margin at the hours that four times in five are enough, as a share of the price.
+double margin_80(const plan::Plan& plan) {
+  const auto at = std::ranges::find(plan.price.outcomes, "P80", &price::Outcome::name);
+  return at == plan.price.outcomes.end() ? 0.0 : at->margin.count() / 100;
+}
+
+Json worst_of(const plan::Plan& plan) {
+  if (plan.findings.open.empty()) {
+    return nullptr;
+  }
+  const checks::Finding& worst = plan.findings.open.front();
+  return {{"severity", checks::word(worst.severity)}, {"title", worst.title}};
+}
+
+void add_plan(Json& json, const plan::Plan& plan) {
+  const commission::Commission& c = plan.commission;
+  json["name"] = c.name;
+  json["number"] = c.number;
+  json["revision"] = c.revision;
+  json["client"] = c.client.name;
+  json["wanted"] = c.wanted ? measure::print(*c.wanted) : "";
+  json["quoted"] = c.quoted ? measure::print(*c.quoted) : "";
+  json["currency"] = plan.shop.currency.code;
+  json["price"] = plan.price.price.minor();
+  json["cost"] = plan.price.cost.minor();
+  json["margin_80"] = margin_80(plan);
+  json["hours_mean"] = plan.bench.total.mean;
+  json["worst_finding"] = worst_of(plan);
+  json["findings_open"] = plan.findings.open.size();
+}
+
+void add_nothing(Json& json, const std::string& name) {
+  json["name"] = name;
+  for (const char* text : {"number", "revision", "client", "wanted", "quoted", "currency"}) {
+    json[text] = "";
+  }
+  for (const char* figure : {"price", "cost", "margin_80", "hours_mean", "worst_finding"}) {
+    json[figure] = nullptr;
+  }
+  json["findings_open"] = 0;
+}
+
+Json on_shelf(const Office& office, const store::Entry& entry) {
+  Json json = {{"id", entry.id}};
+  base::Errors errors;
+  Request request;
+  request.id = entry.id;
+  auto order = order_for(office, request);
+  SharedPlan planned;
+  if (order.ok()) {
+    PlanOrder asked = std::move(order).value().plan;
+    // A plan that was made for the page of the commission has all that is shown here.
+    planned = office.planner.known(asked);
+    asked.quick = true;
+    planned = planned ? planned : office.planner.plan(asked);
+    errors = planned->errors;
+  } else {
+    errors.push_back(order.error());
+  }
+  if (planned && planned->plan) {
+    add_plan(json, *planned->plan);
+  } else {
+    add_nothing(json, entry.id);
+  }
+  json["errors"] = errors.size();
+  json["changed"] = iso(entry.changed);
+  return json;
+}
+
+}  // namespace
+
+Answer get_shelf(const Office& office, const Request& /*request*/) {
+  Json commissions = Json::array();
+  for (const store::Entry& entry : office.keeper.list()) {
+    commissions.push_back(on_shelf(office, entry));
+  }
+  return json_answer({{"commissions", std::move(commissions)},
+                      {"patterns", Json::array()},
+                      {"book", office.keeper.is_book()}});
+}
+
+}  // namespace plankwright::server
