@@ -1,0 +1,131 @@
+#include "solve/staging.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include <fmt/format.h>
+
+#include "solve/staging_problem.h"
+
+namespace plankwright::solve {
+namespace {
+
+std::size_t at(int index) {
+  return static_cast<std::size_t>(index);
+}
+
+constexpr std::int64_t kMostNumber = 1'000'000'000'000;
+
+bool bad(std::int64_t number) {
+  return number < 0 || number > kMostNumber;
+}
+
+StagingObstacle bad_number(std::vector<int> tasks) {
+  return {StagingObstacleKind::kBadNumber, std::move(tasks), -1, 0, 0};
+}
+
+void find_bad_numbers(const StagingJob& job, std::vector<StagingObstacle>& found) {
+  if (bad(job.stage_time) || std::ranges::any_of(job.resources, bad)) {
+    found.push_back(bad_number({}));
+  }
+  const int tasks = static_cast<int>(job.tasks.size());
+  for (int i = 0; i < tasks; ++i) {
+    const StagingTask& task = job.tasks[at(i)];
+    if (bad(task.time) || std::ranges::any_of(task.uses, bad) ||
+        task.uses.size() > job.resources.size()) {
+      found.push_back(bad_number({i}));
+    }
+  }
+  for (const auto* pairs : {&job.before, &job.stage_before, &job.apart}) {
+    for (const auto& [first, second] : *pairs) {
+      const bool names_none = first < 0 || second < 0 || first >= tasks || second >= tasks;
+      if (names_none || (pairs == &job.apart && first == second)) {
+        found.push_back(bad_number({first, second}));
+      }
+    }
+  }
+}
+
+void find_misfits(const StagingJob& job, std::vector<StagingObstacle>& found) {
+  for (std::size_t i = 0; i < job.tasks.size(); ++i) {
+    const StagingTask& task = job.tasks[i];
+    if (task.time > job.stage_time) {
+      found.push_back({StagingObstacleKind::kTaskTooLong,
+                       {static_cast<int>(i)},
+                       -1,
+                       task.time,
+                       job.stage_time});
+    }
+    for (std::size_t r = 0; r < task.uses.size(); ++r) {
+      if (task.uses[r] > job.resources[r]) {
+        found.push_back({StagingObstacleKind::kTaskNeedsMore,
+                         {static_cast<int>(i)},
+                         static_cast<int>(r),
+                         task.uses[r],
+                         job.resources[r]});
+      }
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<StagingObstacle> find_staging_obstacles(const StagingJob& job) {
+  std::vector<StagingObstacle> found;
+  find_bad_numbers(job, found);
+  if (!found.empty()) {
+    return found;
+  }
+  std::vector<Before> before = job.before;
+  before.insert(before.end(), job.stage_before.begin(), job.stage_before.end());
+  std::vector<int> circle = find_circle(static_cast<int>(job.tasks.size()), before);
+  if (!circle.empty()) {
+    found.push_back({StagingObstacleKind::kCircle, std::move(circle), -1, 0, 0});
+  }
+  find_misfits(job, found);
+  return found;
+}
+
+base::Error describe(const StagingObstacle& obstacle) {
+  const std::string tasks = list_of(obstacle.tasks);
+  switch (obstacle.kind) {
+    case StagingObstacleKind::kBadNumber:
+      return {base::ErrorCode::kBadInput,
+              tasks.empty()
+                  ? "a stage needs a time and resources of nought or more"
+                  : fmt::format("tasks {}: a negative number, or one that names nothing", tasks)};
+    case StagingObstacleKind::kCircle:
+      return {base::ErrorCode::kBadInput,
+              fmt::format("tasks {} wait for each other in a circle", tasks)};
+    case StagingObstacleKind::kTaskTooLong:
+      return {
+          base::ErrorCode::kDoesNotFit,
+          fmt::format(
+              "task {} takes {}, a stage has only {}", tasks, obstacle.needed, obstacle.available)};
+    case StagingObstacleKind::kTaskNeedsMore:
+      break;
+  }
+  return {base::ErrorCode::kDoesNotFit,
+          fmt::format("task {} needs {} of resource {}, a stage has only {}",
+                      tasks,
+                      obstacle.needed,
+                      obstacle.resource,
+                      obstacle.available)};
+}
+
+base::Result<StagingAnswer> solve_staging(const StagingJob& job, const StagingLimits& /*limits*/) {
+  if (const auto obstacles = find_staging_obstacles(job); !obstacles.empty()) {
+    return describe(obstacles.front());
+  }
+  const StagingProblem problem = make_staging_problem(job);
+  StagingAnswer answer;
+  answer.stage_of = greedy_stages(problem);
+  for (const int stage : answer.stage_of) {
+    answer.stages = std::max(answer.stages, stage + 1);
+  }
+  answer.bound = answer.stages > 0 ? 1 : 0;
+  answer.proven = answer.bound == answer.stages;
+  return answer;
+}
+
+}  // namespace plankwright::solve
