@@ -265,6 +265,10 @@ TextSize layout_size(const Layout& layout, const TextStyle& style) {
           .lines = lines};
 }
 
+double font_size(const TextStyle& style) {
+  return style.letter_height / capital_height();
+}
+
 TextSize text_size(std::string_view text, const TextStyle& style, double width) {
   const TextSize unbroken = layout_size(layout_of(text, style, 0, Align::kLeft), style);
   // Most texts fit, and then the width makes no difference.

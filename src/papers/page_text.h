@@ -73,6 +73,9 @@ TextSize text_size(std::string_view text, const TextStyle& style, double width =
 /// The lines into which `text` is broken, without the spaces at their ends.
 std::vector<std::string> broken_lines(std::string_view text, const TextStyle& style, double width);
 
+/// Height of the letters' body for letters that high, as a browser asks for it, in millimetres.
+double font_size(const TextStyle& style);
+
 /// A fraction in a text, such as the `7/8` of `34 7/8`, by its bytes; `whole` is where the whole
 /// number before it begins, with its feet (or the fraction itself). Only halves to sixty-fourths
 /// smaller than one, as a rule is divided; dates and such are left alone.

@@ -13,7 +13,8 @@ namespace {
 using measure::Axis;
 using measure::Length;
 
-constexpr double kBetween = 8;  // of views, with the name of one
+constexpr double kScreenRoom = 220;  // mm; a screen makes of it what it can
+constexpr double kBetween = 8;       // of views, with the name of one
 constexpr TextStyle kViewName{.letter_height = 2.1, .weight = Weight::kMedium, .colour = kAccent};
 constexpr Pen kSeenPen{.width = 0.25, .colour = kPencil};
 
@@ -169,6 +170,37 @@ DrawingScale draw_three_views(Page& page,
     name_view(page, top, "Top", name_above);
   }
   return views.scale;
+}
+
+Page view_page(ShownView shown, const PiecePicture& picture, const plan::Plan& plan) {
+  const solid::View& view = shown == ShownView::kFront  ? picture.front
+                            : shown == ShownView::kSide ? picture.side
+                            : shown == ShownView::kTop  ? picture.top
+                                                        : picture.perspective;
+  const bool flat = shown != ShownView::kPerspective;
+  const Rectangle room{0, 0, kScreenRoom, kScreenRoom};
+  const DrawingScale scale =
+      flat ? fitting_scale(view.bounds.width(), view.bounds.height(), room, plan.commission.unit())
+           : picture_scale(view.bounds, room);
+  const double margin = Drawing::dimension_room(flat ? 3 : 1);
+  Page page{{scale.factor * view.bounds.width() + 2 * margin,
+             scale.factor * view.bounds.height() + 2 * margin}};
+  if (!flat) {
+    draw_perspective_with_sizes(page, page.area(), picture, plan);
+    return page;
+  }
+  Drawing drawing{
+      page, page.area(), centred(view.bounds, scale.factor, page.area()), LineEnd::kTick};
+  drawing.view(view, kSeenPen);
+  if (shown == ShownView::kFront) {
+    dimension_front(drawing, plan, Side::kBelow);
+  } else if (shown == ShownView::kSide) {
+    dimension_side(drawing, plan, Side::kBelow);
+  } else {
+    drawing.overall(Side::kBelow, length(plan, plan.piece.overall.size.x));
+    drawing.overall(Side::kLeft, length(plan, plan.piece.overall.size.y));
+  }
+  return page;
 }
 
 bool views_want_landscape(const PiecePicture& picture, const plan::Plan& plan, PageSize size) {

@@ -15,6 +15,12 @@ DrawingScale draw_three_views(Page& page,
                               const PiecePicture& picture,
                               const plan::Plan& plan);
 
+enum class ShownView { kFront, kSide, kTop, kPerspective };
+
+/// One view with its sizes on a page just large enough for it, to be looked at on a screen; the
+/// perspective in the colours of its woods.
+Page view_page(ShownView shown, const PiecePicture& picture, const plan::Plan& plan);
+
 /// Whether they come out larger on a sheet that lies across.
 bool views_want_landscape(const PiecePicture& picture, const plan::Plan& plan, PageSize size);
 

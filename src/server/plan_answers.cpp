@@ -6,6 +6,7 @@
 #include "papers/plan_json.h"
 #include "papers/schemas.h"
 #include "server/office.h"
+#include "store/files.h"
 
 namespace plankwright::server {
 namespace {
@@ -32,11 +33,14 @@ base::Result<commission::Picks> picks_in(const nlohmann::json& body) {
   return picks;
 }
 
+bool wants_quick(const nlohmann::json& body) {
+  const auto quick = body.find("quick");
+  return quick != body.end() && quick->is_boolean() && quick->get<bool>();
+}
+
 /// The plan's own JSON goes into the answer as it is, without being read and written once more.
-Answer plan_answer(const plan::Planned& planned, const std::string& version, double milliseconds) {
-  Answer answer = json_answer({{"errors", errors_json(planned.errors)},
-                               {"version", version},
-                               {"milliseconds", milliseconds}});
+Answer plan_answer(const plan::Planned& planned, Json head) {
+  Answer answer = json_answer(head);
   answer.body.pop_back();
   answer.body += ",\"plan\":";
   answer.body += planned.plan ? papers::plan_json(*planned.plan) : "null";
@@ -48,25 +52,33 @@ Answer plan_answer(const plan::Planned& planned, const std::string& version, dou
 
 Answer post_plan(const Office& office, const Request& request) {
   const auto start = std::chrono::steady_clock::now();
-  const auto body = body_json(request);
-  if (!body.ok()) {
-    return refusal(400, base::Errors{body.error()});
+  Asked asked = read_order(office, request);
+  if (!asked.order) {
+    return asked.refused;
   }
-  auto picks = picks_in(body.value());
+  auto picks = picks_in(asked.body);
   if (!picks.ok()) {
     return refusal(400, base::Errors{picks.error()});
   }
-  auto order = order_for(office, request, body.value());
-  if (!order.ok()) {
-    return refusal_of(order.error());
+  PlanOrder order = std::move(asked.order->plan);
+  order.picks = std::move(picks).value();
+  // A full plan that is there already is as quick as any, and better.
+  SharedPlan planned = wants_quick(asked.body) ? office.planner.known(order) : nullptr;
+  const bool quick = wants_quick(asked.body) && !planned;
+  if (!planned) {
+    order.quick = quick;
+    planned = office.planner.plan(order);
   }
-  PlanOrder asked = std::move(order).value().plan;
-  asked.picks = std::move(picks).value();
-  const auto quick = body.value().find("quick");
-  asked.quick = quick != body.value().end() && quick->is_boolean() && quick->get<bool>();
-  const SharedPlan planned = office.planner.plan(asked);
+  if (quick && planned->plan) {
+    office.afterthoughts.add(request.id, order);
+  }
   const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
-  return plan_answer(*planned, order.value().version, took.count());
+  return plan_answer(*planned,
+                     {{"errors", errors_json(planned->errors)},
+                      {"version", asked.order->version},
+                      {"planned", store::hash_of(order.text)},
+                      {"quick", quick},
+                      {"milliseconds", took.count()}});
 }
 
 Answer get_schema(const Office& /*office*/, const Request& /*request*/) {

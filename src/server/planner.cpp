@@ -25,26 +25,19 @@ std::string hash_of(const base::Result<std::string>& text) {
 
 }  // namespace
 
-class Planner::Bench {
- public:
-  explicit Bench(Planner& planner) : planner_{planner} {
-    std::unique_lock lock{planner_.bench_mutex_};
-    planner_.bench_free_.wait(lock, [&] { return planner_.at_work_ < kMostAtWork; });
-    ++planner_.at_work_;
-  }
-  ~Bench() {
-    {
-      const std::lock_guard lock{planner_.bench_mutex_};
-      --planner_.at_work_;
-    }
-    planner_.bench_free_.notify_one();
-  }
-  Bench(const Bench&) = delete;
-  Bench& operator=(const Bench&) = delete;
+Planner::Bench::Bench(Planner& planner) : planner_{planner} {
+  std::unique_lock lock{planner_.bench_mutex_};
+  planner_.bench_free_.wait(lock, [&] { return planner_.at_work_ < kMostAtWork; });
+  ++planner_.at_work_;
+}
 
- private:
-  Planner& planner_;
-};
+Planner::Bench::~Bench() {
+  {
+    const std::lock_guard lock{planner_.bench_mutex_};
+    --planner_.at_work_;
+  }
+  planner_.bench_free_.notify_one();
+}
 
 SharedPlan Planner::find(const std::string& key, const shop::OpenFile& open) {
   Kept found;

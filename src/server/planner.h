@@ -42,7 +42,16 @@ class Planner {
   const plan::Reference& reference() const { return reference_; }
 
   /// Waits for a free place to work, and frees it when let go.
-  class Bench;
+  class Bench {
+   public:
+    explicit Bench(Planner& planner);
+    ~Bench();
+    Bench(const Bench&) = delete;
+    Bench& operator=(const Bench&) = delete;
+
+   private:
+    Planner& planner_;
+  };
 
  private:
   /// A document a plan was made from, by name and hash.

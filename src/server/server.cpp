@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 #include <httplib.h>
+#include <nlohmann/json.hpp>
 
 #include "server/office.h"
 #include "server/pages.h"
@@ -22,6 +23,7 @@ constexpr int kKeepAliveSeconds = 1;
 constexpr std::size_t kMostOnOneConnection = 100000;
 constexpr std::chrono::milliseconds kStreamPatience{1000};
 constexpr std::chrono::milliseconds kLinger{50};
+constexpr std::chrono::milliseconds kLookEvery{1000};
 
 using Handler = Answer (*)(const Office&, const Request&);
 
@@ -75,7 +77,9 @@ void send_and_close(const Answer& answer, bool wait, httplib::Response& to) {
 
 void send_page(const PageFile& page, const httplib::Request& from, httplib::Response& to) {
   to.set_header("ETag", page.tag);
-  to.set_header("Cache-Control", "no-cache");
+  // Files under /assets/ carry the hash of what they hold in their names.
+  to.set_header("Cache-Control",
+                from.path.starts_with("/assets/") ? "max-age=31536000, immutable" : "no-cache");
   to.set_header("Vary", "Accept-Encoding");
   if (from.get_header_value("If-None-Match") == page.tag) {
     to.status = 304;
@@ -100,7 +104,17 @@ class Server::Inside {
   explicit Inside(Setting setting)
       : keeper_{setting.keeper},
         planner_{std::move(setting.reference)},
-        office_{keeper_, planner_, events_} {
+        jobs_{events_},
+        afterthoughts_{planner_, jobs_, events_},
+        watch_{keeper_, events_, kLookEvery},
+        office_{keeper_,
+                planner_,
+                desk_,
+                jobs_,
+                afterthoughts_,
+                watch_,
+                comparisons_,
+                setting.data / "patterns"} {
     set_limits();
     set_answers();
   }
@@ -119,8 +133,11 @@ class Server::Inside {
   }
 
   void stop() {
+    jobs_.call_off_all();
     events_.close();
     http_.stop();
+    watch_.stop();
+    afterthoughts_.stop();
     if (listening_.joinable()) {
       listening_.join();
     }
@@ -217,6 +234,14 @@ class Server::Inside {
     http_.Post(one + "/plan", answer_with(post_plan));
     http_.Post(one + "/edit", answer_with(post_edit));
     http_.Post(one + "/values", answer_with(post_values));
+    http_.Get(one + "/compare", answer_with(get_compare));
+    http_.Post(one + "/solids", answer_with(post_solids));
+    http_.Post(one + "/drawing", answer_with(post_drawing));
+    http_.Get(one + "/papers", answer_with(get_papers));
+    http_.Get(one + "/papers/([a-z_]+)\\.pdf", answer_with(get_paper));
+    http_.Get(one + "/ticks", answer_with(get_ticks));
+    http_.Put(one + "/ticks", answer_with(put_ticks));
+    http_.Post(one + "/cancel", answer_with(post_cancel));
     http_.Get("/api/events", [this](const auto& from, auto& to) { stream(from, to); });
     http_.Get("/.*", [this](const httplib::Request& from, httplib::Response& to) {
       if (const PageFile* page = pages_.find(from.path)) {
@@ -266,6 +291,11 @@ class Server::Inside {
   store::Keeper& keeper_;
   Events events_;
   Planner planner_;
+  DrawingDesk desk_;
+  Jobs jobs_;
+  Afterthoughts afterthoughts_;
+  Watch watch_;
+  Recent<std::pair<SharedPlan, bool>, std::shared_ptr<const std::string>> comparisons_{8};
   Office office_;
   Pages pages_;
   httplib::Server http_;

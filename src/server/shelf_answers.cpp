@@ -64,14 +64,10 @@ Json on_shelf(const Office& office, const store::Entry& entry) {
   base::Errors errors;
   Request request;
   request.id = entry.id;
-  auto order = order_for(office, request);
+  auto order = order_for(office, request, nlohmann::json::object());
   SharedPlan planned;
   if (order.ok()) {
-    PlanOrder asked = std::move(order).value().plan;
-    // A plan that was made for the page of the commission has all that is shown here.
-    planned = office.planner.known(asked);
-    asked.quick = true;
-    planned = planned ? planned : office.planner.plan(asked);
+    planned = plan_at_hand(office, std::move(order).value().plan);
     errors = planned->errors;
   } else {
     errors.push_back(order.error());

@@ -55,31 +55,6 @@ Json value_json(const WrittenValue& value) {
 
 }  // namespace
 
-base::Result<Order> order_for(const Office& office,
-                              const Request& request,
-                              const std::string& text) {
-  const auto entry = office.keeper.find(request.id);
-  if (!entry.ok()) {
-    return entry.error();
-  }
-  return Order{{text, entry.value().file, office.keeper.opener(request.id)}, store::hash_of(text)};
-}
-
-base::Result<Order> order_for(const Office& office, const Request& request) {
-  const auto kept = office.keeper.read(request.id);
-  if (!kept.ok()) {
-    return kept.error();
-  }
-  return order_for(office, request, kept.value().text);
-}
-
-base::Result<Order> order_for(const Office& office,
-                              const Request& request,
-                              const nlohmann::json& body) {
-  const std::string* text = text_in(body, "text");
-  return text != nullptr ? order_for(office, request, *text) : order_for(office, request);
-}
-
 Answer get_text(const Office& office, const Request& request) {
   const auto kept = office.keeper.read(request.id);
   if (!kept.ok()) {
@@ -113,26 +88,21 @@ Answer put_text(const Office& office, const Request& request) {
                         {"version", saved.value().version}},
                        409);
   }
-  office.events.publish("changed",
-                        Json{{"id", request.id}, {"version", saved.value().version}}.dump());
+  office.watch.tell(request.id, saved.value().version);
   return json_answer({{"version", saved.value().version}});
 }
 
 Answer post_edit(const Office& office, const Request& request) {
-  const auto body = body_json(request);
-  if (!body.ok()) {
-    return refusal(400, base::Errors{body.error()});
+  const Asked asked = read_order(office, request);
+  if (!asked.order) {
+    return asked.refused;
   }
-  const auto edit = edit_in(body.value());
+  const auto edit = edit_in(asked.body);
   if (!edit.ok()) {
     return refusal(400, base::Errors{edit.error()});
   }
-  const auto order = order_for(office, request, body.value());
-  if (!order.ok()) {
-    return refusal_of(order.error());
-  }
   const auto changed =
-      store::edit_text(order.value().plan.text, order.value().plan.file, edit.value());
+      store::edit_text(asked.order->plan.text, asked.order->plan.file, edit.value());
   if (!changed.ok()) {
     return refusal(422, base::Errors{changed.error()});
   }
@@ -140,18 +110,14 @@ Answer post_edit(const Office& office, const Request& request) {
 }
 
 Answer post_values(const Office& office, const Request& request) {
-  const auto body = body_json(request);
-  if (!body.ok()) {
-    return refusal(400, base::Errors{body.error()});
+  const Asked asked = read_order(office, request);
+  if (!asked.order) {
+    return asked.refused;
   }
-  const auto order = order_for(office, request, body.value());
-  if (!order.ok()) {
-    return refusal_of(order.error());
-  }
-  const PlanOrder& asked = order.value().plan;
-  const plan::Documents documents = plan::read_documents(asked.text, asked.file, asked.open);
+  const PlanOrder& order = asked.order->plan;
+  const plan::Documents documents = plan::read_documents(order.text, order.file, order.open);
   const commission::ReadCommission read =
-      commission::read_commission(documents.root, asked.file, documents.shop);
+      commission::read_commission(documents.root, order.file, documents.shop);
   Json list = Json::array();
   for (const WrittenValue& value : written_values(documents.root, read.commission)) {
     list.push_back(value_json(value));
