@@ -181,6 +181,7 @@ void CapacityProfile::take(const Way& way, std::int64_t start) {
 void build_timetable(const ScheduleModel& model,
                      const std::vector<int>& list,
                      const std::vector<int>& ways,
+                     std::int64_t not_before,
                      CapacityProfile& profile,
                      Timetable& timetable) {
   profile.clear();
@@ -189,7 +190,7 @@ void build_timetable(const ScheduleModel& model,
   timetable.way = ways;
   timetable.makespan = timetable.late = 0;
   for (const int activity : list) {
-    std::int64_t ready = model.release[at(activity)];
+    std::int64_t ready = std::max(not_before, model.release[at(activity)]);
     for (const Link& link : model.earlier[at(activity)]) {
       ready = std::max(ready, timetable.finish[at(link.other)] + link.least);
     }
@@ -206,6 +207,41 @@ void build_timetable(const ScheduleModel& model,
     timetable.makespan = std::max(timetable.makespan, finish);
     timetable.late += std::max<std::int64_t>(0, finish - model.deadline[at(activity)]);
   }
+}
+
+ScheduleJob mirrored(const ScheduleJob& job, std::int64_t end) {
+  ScheduleJob mirror = job;
+  for (std::size_t i = 0; i < job.activities.size(); ++i) {
+    const Activity& activity = job.activities[i];
+    mirror.activities[i].release =
+        activity.deadline ? std::max<std::int64_t>(0, end - *activity.deadline) : 0;
+    mirror.activities[i].deadline = end - activity.release;
+  }
+  for (Lag& lag : mirror.lags) {
+    std::swap(lag.first, lag.second);
+  }
+  for (ScheduleCalendar& calendar : mirror.calendars) {
+    std::erase_if(calendar.open,
+                  [&](const OpenInterval& interval) { return interval.from >= end; });
+    std::ranges::reverse(calendar.open);
+    for (OpenInterval& interval : calendar.open) {
+      interval = {std::max<std::int64_t>(0, end - interval.to), end - interval.from};
+    }
+  }
+  for (ScheduleResource& resource : mirror.resources) {
+    std::vector<CapacityStep> steps = {{0, resource.capacity}};
+    for (const CapacityStep& step : resource.steps) {
+      if (step.at < end) {
+        steps.push_back(step);
+      }
+    }
+    resource.capacity = steps.back().capacity;
+    resource.steps.clear();
+    for (std::size_t k = steps.size() - 1; k > 0; --k) {
+      resource.steps.push_back({end - steps[k].at, steps[k - 1].capacity});
+    }
+  }
+  return mirror;
 }
 
 std::vector<std::int64_t> earliest_finishes(const ScheduleModel& model) {

@@ -90,12 +90,17 @@ struct Timetable {
 };
 
 /// Starts the activities one after the other, in the order of `list` (every one after its
-/// predecessors), each as soon as it finds its resources.
+/// predecessors), each as soon as it finds its resources, none before `not_before`.
 void build_timetable(const ScheduleModel& model,
                      const std::vector<int>& list,
                      const std::vector<int>& ways,
+                     std::int64_t not_before,
                      CapacityProfile& profile,
                      Timetable& timetable);
+
+/// The same job with time running backwards from `end`: what finished at t starts at end - t. A
+/// schedule of one is a schedule of the other.
+ScheduleJob mirrored(const ScheduleJob& job, std::int64_t end);
 
 /// The time each activity would finish at the soonest if there were resources for everything, in
 /// its quickest way; kNever when the calendar leaves no time.
