@@ -47,6 +47,7 @@ Asked read_order(const Office& office, const Request& request);
 SharedPlan plan_at_hand(const Office& office, PlanOrder order);
 
 Answer get_shelf(const Office& office, const Request& request);
+Answer post_shelf(const Office& office, const Request& request);
 Answer get_text(const Office& office, const Request& request);
 Answer put_text(const Office& office, const Request& request);
 Answer post_plan(const Office& office, const Request& request);

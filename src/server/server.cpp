@@ -227,6 +227,7 @@ class Server::Inside {
 
   void set_answers() {
     http_.Get("/api/shelf", answer_with(get_shelf));
+    http_.Post("/api/shelf", answer_with(post_shelf));
     http_.Get("/api/schema", answer_with(get_schema));
     const std::string one = "/api/commissions/([a-z0-9_-]+)";
     http_.Get(one + "/text", answer_with(get_text));

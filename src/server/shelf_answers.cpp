@@ -6,6 +6,8 @@
 #include <nlohmann/json.hpp>
 
 #include "server/office.h"
+#include "store/files.h"
+#include "store/pattern.h"
 
 namespace plankwright::server {
 namespace {
@@ -82,15 +84,81 @@ Json on_shelf(const Office& office, const store::Entry& entry) {
   return json;
 }
 
+Json pattern_json(const store::Pattern& pattern) {
+  Json sizes = Json::array();
+  for (const store::PatternSize& size : pattern.sizes) {
+    sizes.push_back({{"name", size.name}, {"label", size.label}, {"value", size.value}});
+  }
+  Json stocks = Json::array();
+  for (const store::PatternStock& stock : pattern.stocks) {
+    stocks.push_back({{"id", stock.id}, {"says", stock.says}});
+  }
+  return {{"id", pattern.id},
+          {"name", pattern.name},
+          {"says", pattern.says},
+          {"sizes", std::move(sizes)},
+          {"stocks", std::move(stocks)}};
+}
+
+std::string word_in(const nlohmann::json& body, const char* key) {
+  const auto found = body.find(key);
+  return found != body.end() && found->is_string() ? found->get<std::string>() : "";
+}
+
+/// The text that a new commission begins with.
+base::Result<std::string> first_text(const Office& office, const nlohmann::json& body) {
+  const std::string wanted = word_in(body, "pattern");
+  store::PatternPicks picks{word_in(body, "name"), {}, word_in(body, "stock")};
+  if (wanted.empty()) {
+    return store::empty_commission(picks.name.empty() ? "New commission" : picks.name);
+  }
+  const std::vector<store::Pattern> patterns = store::patterns_in(office.patterns);
+  const auto pattern = std::ranges::find(patterns, wanted, &store::Pattern::id);
+  if (pattern == patterns.end()) {
+    return base::Error{base::ErrorCode::kBadInput, fmt::format("there is no pattern `{}`", wanted)};
+  }
+  if (const auto sizes = body.find("sizes"); sizes != body.end() && sizes->is_object()) {
+    for (const auto& [name, typed] : sizes->items()) {
+      picks.sizes[name] = typed.is_string() ? typed.get<std::string>() : typed.dump();
+    }
+  }
+  return store::fill_pattern(*pattern, picks);
+}
+
 }  // namespace
+
+Answer post_shelf(const Office& office, const Request& request) {
+  const auto body = body_json(request);
+  if (!body.ok()) {
+    return refusal(400, base::Errors{body.error()});
+  }
+  const auto text = first_text(office, body.value());
+  if (!text.ok()) {
+    return refusal(422, base::Errors{text.error()});
+  }
+  std::string name = word_in(body.value(), "name");
+  if (name.empty()) {
+    name = word_in(body.value(), "pattern");
+  }
+  const auto id = office.keeper.add(name.empty() ? "new_commission" : name, text.value());
+  if (!id.ok()) {
+    return refusal_of(id.error());
+  }
+  office.watch.tell(id.value(), store::hash_of(text.value()));
+  return json_answer({{"id", id.value()}}, 201);
+}
 
 Answer get_shelf(const Office& office, const Request& /*request*/) {
   Json commissions = Json::array();
   for (const store::Entry& entry : office.keeper.list()) {
     commissions.push_back(on_shelf(office, entry));
   }
+  Json patterns = Json::array();
+  for (const store::Pattern& pattern : store::patterns_in(office.patterns)) {
+    patterns.push_back(pattern_json(pattern));
+  }
   return json_answer({{"commissions", std::move(commissions)},
-                      {"patterns", Json::array()},
+                      {"patterns", std::move(patterns)},
                       {"book", office.keeper.is_book()}});
 }
 
