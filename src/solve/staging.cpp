@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "solve/staging_bound.h"
+#include "solve/staging_branch.h"
 #include "solve/staging_problem.h"
 
 namespace plankwright::solve {
@@ -113,19 +115,108 @@ base::Error describe(const StagingObstacle& obstacle) {
                       obstacle.available)};
 }
 
-base::Result<StagingAnswer> solve_staging(const StagingJob& job, const StagingLimits& /*limits*/) {
+namespace {
+
+constexpr std::int64_t kFirstTurn = 5'000'000;
+
+StagingJob backwards(const StagingJob& job) {
+  StagingJob reversed = job;
+  for (auto* pairs : {&reversed.before, &reversed.stage_before}) {
+    for (Before& pair : *pairs) {
+      std::swap(pair.first, pair.second);
+    }
+  }
+  return reversed;
+}
+
+/// The job seen from one end.
+struct Side {
+  explicit Side(const StagingJob& job)
+      : problem{make_staging_problem(job)},
+        weights{stage_weights(problem)},
+        after{stages_after(problem, weights)} {}
+
+  StagingProblem problem;
+  std::vector<StageWeight> weights;
+  std::vector<int> after;
+};
+
+/// Branches from the front and from the back by turns, with one best plan between them.
+class StagingSolver {
+ public:
+  StagingSolver(const StagingJob& job, const StagingLimits& limits)
+      : limits_{limits}, sides_{Side{job}, Side{backwards(job)}} {
+    for (int side = 0; side < 2; ++side) {
+      answer_.bound = std::max(answer_.bound, sides_[side].after.back());
+      take(greedy_stages(sides_[side].problem), side);
+    }
+  }
+
+  StagingAnswer solve() {
+    StagingBranch branches[2] = {branch(0), branch(1)};
+    const auto stop = [&] { return limits_.stop.stop_requested() || done(); };
+    std::int64_t turn = kFirstTurn;
+    for (bool searched = false; !searched && !done() && !stop() && answer_.work < limits_.work;) {
+      const std::int64_t before = answer_.work;
+      for (int side = 0; side < 2 && !searched && !done(); ++side) {
+        const std::int64_t spent = branches[side].work();
+        searched = branches[side].run(
+            answer_.stages, turn, stop, [&](const auto& stages) { take(stages, side); });
+        answer_.work += branches[side].work() - spent;
+      }
+      if (searched) {
+        answer_.bound = answer_.stages;
+      }
+      if (answer_.work == before) {
+        break;  // both memories are full
+      }
+      turn *= 2;
+    }
+    answer_.proven = done();
+    answer_.stopped = done()                          ? Stopped::kProven
+                      : limits_.stop.stop_requested() ? Stopped::kCancelled
+                                                      : Stopped::kWorkLimit;
+    return answer_;
+  }
+
+ private:
+  bool done() const { return answer_.stages <= answer_.bound; }
+
+  StagingBranch branch(int side) const {
+    const Side& seen = sides_[side];
+    return {seen.problem, seen.weights, seen.after, limits_.states / 2};
+  }
+
+  void take(std::vector<int> stage_of, int side) {
+    int stages = 0;
+    for (const int stage : stage_of) {
+      stages = std::max(stages, stage + 1);
+    }
+    if (!answer_.stage_of.empty() && stages >= answer_.stages) {
+      return;
+    }
+    for (int& stage : stage_of) {
+      stage = side == 0 ? stage : stages - 1 - stage;
+    }
+    answer_.stage_of = std::move(stage_of);
+    answer_.stages = stages;
+    if (limits_.progress) {
+      limits_.progress({stages, answer_.bound, answer_.work});
+    }
+  }
+
+  const StagingLimits& limits_;
+  Side sides_[2];
+  StagingAnswer answer_;
+};
+
+}  // namespace
+
+base::Result<StagingAnswer> solve_staging(const StagingJob& job, const StagingLimits& limits) {
   if (const auto obstacles = find_staging_obstacles(job); !obstacles.empty()) {
     return describe(obstacles.front());
   }
-  const StagingProblem problem = make_staging_problem(job);
-  StagingAnswer answer;
-  answer.stage_of = greedy_stages(problem);
-  for (const int stage : answer.stage_of) {
-    answer.stages = std::max(answer.stages, stage + 1);
-  }
-  answer.bound = answer.stages > 0 ? 1 : 0;
-  answer.proven = answer.bound == answer.stages;
-  return answer;
+  return StagingSolver{job, limits}.solve();
 }
 
 }  // namespace plankwright::solve
