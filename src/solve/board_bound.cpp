@@ -10,6 +10,10 @@ namespace {
 constexpr double kFineMoney = 4.0e12;  // what all boards or parts are worth together, in fine money
 constexpr int kPatience = 8;
 
+std::size_t at(int index) {
+  return static_cast<std::size_t>(index);
+}
+
 double total_demand(const BoardProblem& problem) {
   double sum = 0;
   for (const Block& block : problem.blocks) {
@@ -23,7 +27,9 @@ double total_demand(const BoardProblem& problem) {
 BoardBound::BoardBound(const BoardProblem& problem) : problem_{&problem} {
   double money = 1;
   for (const Block& block : problem.blocks) {
-    demand_.push_back(block.demand);
+    demand_.push_back(!block.is_panel() ? block.demand
+                      : block.copy == 0 ? problem.job->panels[at(block.panel)].demand
+                                        : 0);
     bound_ += least_money() ? 0 : block.worth * block.demand;
   }
   for (std::size_t b = 0; least_money() && b < problem.shapes.size(); ++b) {
@@ -70,9 +76,8 @@ void BoardBound::set_up(const std::stop_token& stop) {
       area += static_cast<double>(part.at.length) * static_cast<double>(part.at.width);
     }
     if (block.is_panel()) {
-      area =
-          static_cast<double>(block.length) *
-          static_cast<double>(problem_->job->panels[static_cast<std::size_t>(block.panel)].width);
+      area = static_cast<double>(block.length) *
+             static_cast<double>(problem_->job->panels[at(block.panel)].width);
     }
     const double price =
         least_money() ? std::max(cheapest, 1e-9) * area : static_cast<double>(block.worth);
@@ -81,6 +86,29 @@ void BoardBound::set_up(const std::stop_token& stop) {
   }
   if (!least_money()) {
     first_price_ = price_;
+  }
+}
+
+/// No more copies of a block than the boards hold when nothing else is cut from them; of parts and
+/// runs whole ones on every board.
+void BoardBound::cut_down_demand(const std::stop_token& stop) {
+  constexpr std::int64_t kOne = std::int64_t{1} << 30;
+  std::vector<std::int64_t> prices(problem_->blocks.size(), 0);
+  for (std::size_t i = 0; i < prices.size() && !stop.stop_requested(); ++i) {
+    if (demand_[i] == 0) {
+      continue;
+    }
+    prices[i] = kOne;
+    const bool whole = !problem_->blocks[i].is_panel();
+    std::int64_t held = 0;
+    for (std::size_t b = 0; b < across_.size() && held / kOne < demand_[i]; ++b) {
+      const std::int64_t most =
+          std::min(across_[b].most(prices, nullptr), along_[b].most(prices, nullptr));
+      work_ += across_[b].work() + along_[b].work();
+      held += (whole ? most / kOne * kOne : most) * std::min(number_of(b), demand_[i]);
+    }
+    demand_[i] = std::min(demand_[i], held / kOne);
+    prices[i] = 0;
   }
 }
 
@@ -164,6 +192,9 @@ void BoardBound::run(std::int64_t work, std::int64_t target, const std::stop_tok
   const std::int64_t end = work_ + work;
   if (price_.empty()) {
     set_up(stop);
+    if (!least_money() && across_.size() == problem_->shapes.size()) {
+      cut_down_demand(stop);
+    }
     best_ = least_money() ? -1e300 : 1e300;
   }
   std::vector<double> slope(price_.size());

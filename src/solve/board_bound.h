@@ -31,6 +31,7 @@ class BoardBound {
   bool least_money() const { return problem_->job->goal == BoardGoal::kLeastMoney; }
   std::int64_t number_of(std::size_t board) const;
   void set_up(const std::stop_token& stop);
+  void cut_down_demand(const std::stop_token& stop);
   void scale_to_unlimited(std::vector<std::int64_t>& prices);
   double evaluate(const std::vector<std::int64_t>& prices, std::vector<double>& slope);
   Seen look_at(std::size_t board, const std::vector<std::int64_t>& prices);

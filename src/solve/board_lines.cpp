@@ -61,10 +61,11 @@ BoardLines::BoardLines(const BoardProblem& problem, int board, Axis axis)
   cells_ = static_cast<std::size_t>(rounded_up(range_, cell_));
   add_items(problem);
   words_ = (items_.size() + 63) / 64;
-  std::vector<std::int64_t> edges = {start, end};
+  // Every part takes a kerf behind it along the lines' own axis too; the board is a kerf longer.
+  std::vector<std::int64_t> edges = {start, end + kerf_};
   for (const BoardArea& fault : seen_along(shape.faults[3], axis)) {
-    for (const std::int64_t edge : {fault.x, fault.end_x()}) {
-      if (edge > start && edge < end) {
+    for (const std::int64_t edge : {fault.x + kerf_, fault.end_x()}) {
+      if (edge > start && edge < end + kerf_) {
         edges.push_back(edge);
       }
     }
@@ -85,6 +86,9 @@ void BoardLines::add_items(const BoardProblem& problem) {
   const bool across = axis_ == Axis::kX;
   for (std::size_t b = 0; b < problem.blocks.size(); ++b) {
     const Block& block = problem.blocks[b];
+    if (block.is_panel() && block.copy > 0) {
+      continue;  // the first copy stands for all of a panel
+    }
     double area = 0;
     for (const BlockPart& part : block.parts) {
       area += static_cast<double>(part.at.length) * static_cast<double>(part.at.width);
@@ -100,7 +104,8 @@ void BoardLines::add_items(const BoardProblem& problem) {
         const BoardPanel& panel = problem.job->panels[static_cast<std::size_t>(block.panel)];
         const auto widest = static_cast<double>(panel.widest);
         item.any_width = across;
-        item.worth_of_width = (widest - static_cast<double>(panel.joint)) / widest;
+        item.worth_of_width = (widest - static_cast<double>(panel.joint)) /
+                              (widest + (across ? 0 : static_cast<double>(kerf_)));
         item.panel_net = panel.width;
       }
       items_.push_back(item);
@@ -137,7 +142,7 @@ void BoardLines::mark_feasible(const BoardProblem& problem,
         continue;
       }
       const std::int64_t width = item.across;
-      const BoardArea band{edges.front(), y, edges.back() - edges.front(), width};
+      const BoardArea band{edges.front(), y, edges.back() - kerf_ - edges.front(), width};
       const auto cell = static_cast<std::size_t>((y - from_) / cell_);
       // A strip may be seen anywhere in its width.
       const std::size_t seen_to =
@@ -146,7 +151,8 @@ void BoardLines::mark_feasible(const BoardProblem& problem,
               : cell;
       for_each_stretch(faults, band, item.along, [&](std::int64_t low, std::int64_t high) {
         const auto first = std::ranges::lower_bound(edges, low) - edges.begin();
-        for (auto b = static_cast<std::size_t>(first); b + 1 < edges.size() && edges[b] < high;
+        for (auto b = static_cast<std::size_t>(first);
+             b + 1 < edges.size() && edges[b] < high + kerf_;
              ++b) {
           for (std::size_t c = cell; c <= seen_to; ++c) {
             bands_[b].feasible[c * words_ + index / 64] |= bit;
@@ -201,7 +207,8 @@ std::int64_t BoardLines::most(const std::vector<std::int64_t>& prices,
   for (std::size_t i = 0; i < items_.size(); ++i) {
     const LineItem& item = items_[i];
     const auto price = static_cast<double>(prices[static_cast<std::size_t>(item.block)]);
-    double of_line = item.share / static_cast<double>(item.along);
+    const auto lines = static_cast<double>(item.along + kerf_);
+    double of_line = item.share / lines;
     if (item.panel_net > 0) {
       // Priced by the unit of net width; cells that round may count one of the strip's too few.
       const double units = static_cast<double>(item.any_width ? cell_ : 1);
@@ -210,7 +217,7 @@ std::int64_t BoardLines::most(const std::vector<std::int64_t>& prices,
           cell_ == 1 || !item.any_width ? 1 : (strip_cells + 1) / std::max(1.0, strip_cells);
       const double of_unit =
           item.worth_of_width * units * rounding / static_cast<double>(item.panel_net);
-      of_line = item.any_width ? of_unit / static_cast<double>(item.along) : of_unit;
+      of_line = item.any_width ? of_unit / lines : of_unit;
     }
     use_of_line[i] = of_line;
     worth[i] = static_cast<std::int64_t>(

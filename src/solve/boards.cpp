@@ -119,11 +119,11 @@ class Solver {
     if (BoardExact::is_small(problem_) && try_everything()) {
       return exact_answer();
     }
+    if (const auto miss = complete ? std::nullopt : find_board_misfit(job_)) {
+      return misfit_error(*miss);
+    }
     search_and_bound(complete);
     if (!search_.has_best()) {
-      if (const auto miss = find_board_misfit(job_)) {
-        return misfit_error(*miss);
-      }
       return base::Error{limits_.stop.stop_requested() ? base::ErrorCode::kCancelled
                                                        : base::ErrorCode::kDoesNotFit,
                          "no way was found to cut everything from the boards that are there",

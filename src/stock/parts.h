@@ -10,13 +10,15 @@
 
 namespace plankwright::stock {
 
-/// Rough boards of one stock: volumes at the nominal thickness, and the parts laid on usual boards,
-/// longest first, crosscut then ripped. A board nobody has seen is only a guess: what is bought is
-/// the rough volume times the stock's buy factor; what is asked for are boards these parts fit
-/// into.
+/// Rough boards of one stock: volumes at the nominal thickness, and the parts laid on the boards of
+/// the tally that are of this stock, the rest on usual boards, for the least board money. A board
+/// nobody has seen is only a guess: what is bought is the rough volume times the stock's buy
+/// factor; what is asked for are boards these parts fit into.
 SolidNeed solid_need(const piece::Piece& piece,
                      const shop::Shop& shop,
-                     const shop::SolidStock& stock);
+                     const shop::SolidStock& stock,
+                     double work = 1.0,
+                     const Tally& tally = {});
 
 /// Sheets of one stock, laid out edge to edge with a proven bound.
 SheetNeed sheet_need(const piece::Piece& piece,

@@ -53,8 +53,10 @@ std::string what_for(const piece::Piece& piece, const std::string& stock) {
 void buy_solid(Stock& stock,
                const piece::Piece& piece,
                const shop::Shop& shop,
-               const shop::SolidStock& solid) {
-  SolidNeed need = solid_need(piece, shop, solid);
+               const shop::SolidStock& solid,
+               double work,
+               const Tally& tally) {
+  SolidNeed need = solid_need(piece, shop, solid, work, tally);
   stock.solid_price += need.price;
   const bool cubic = solid.sold_by == shop::SoldBy::kCubicMetre;
   stock.purchases.push_back({solid.name,
@@ -217,10 +219,12 @@ FinishNeed finish_need(const piece::Piece& piece, const shop::Finish& finish) {
 Stock plan_stock(const piece::Piece& piece,
                  const shop::Shop& shop,
                  const std::string& finish,
-                 double work) {
+                 double work,
+                 const Tally& tally) {
   Stock stock;
   const std::set<std::string> used = used_ids(piece);
-  for_each_used(shop.solids, used, [&](const auto& s) { buy_solid(stock, piece, shop, s); });
+  for_each_used(
+      shop.solids, used, [&](const auto& s) { buy_solid(stock, piece, shop, s, work, tally); });
   for_each_used(shop.sheets, used, [&](const auto& s) { buy_sheets(stock, piece, shop, s, work); });
   for_each_used(shop.bands, used, [&](const auto& s) { buy_band(stock, piece, shop, s); });
   for_each_used(shop.hardware, used, [&](const auto& h) { buy_fitting(stock, piece, h); });

@@ -11,6 +11,7 @@
 #include "measure/quantity.h"
 #include "piece/piece.h"
 #include "shop/shop.h"
+#include "stock/tally.h"
 
 namespace plankwright::stock {
 
@@ -36,10 +37,13 @@ struct BoardPiece {
   Length length, width;  // rough
 };
 
-/// How the parts might lie on one board of the usual size; the real boards decide at the bench.
+/// How the parts lie on one board: of the usual size, where the real boards decide at the bench, or
+/// one that was measured (`tallied`).
 struct BoardLayout {
   Length length, width;
   std::vector<BoardPiece> pieces;
+  bool tallied = false;
+  int board = 0;  // index in the list of boards it was laid out on
 };
 
 /// Everything cut from one kind of rough board.
@@ -52,7 +56,10 @@ struct SolidNeed {
   Money price;
   std::vector<BoardAsk> asks;
   std::vector<BoardLayout> boards;
-  std::string from;  // how the figures came about
+  std::string from;             // how the figures came about
+  double laid_board_feet = 0;   // of the boards laid out, whole
+  double bound_board_feet = 0;  // no layout on boards of these sizes can do with less
+  bool proven = false;
 };
 
 /// A part on a sheet. `turned`: the part's length lies across the sheet's length.
@@ -151,10 +158,13 @@ struct Stock {
 };
 
 /// Lays out and buys for a piece. `work` bounds the layout search (1.0: what a first answer takes).
+/// Parts are laid on the boards of `tally` as far as those go, the rest on boards of the usual
+/// size.
 Stock plan_stock(const piece::Piece& piece,
                  const shop::Shop& shop,
                  const std::string& finish,
-                 double work = 1.0);
+                 double work = 1.0,
+                 const Tally& tally = {});
 
 /// Last days to order: `days_of_work` working days before `wanted`, and the lead time before that.
 void set_order_dates(Stock& stock, measure::Date wanted, int days_of_work);

@@ -237,7 +237,7 @@ TEST(Boards, FrontsOfOneRunLieEndToEnd) {
   ASSERT_THAT(need.boards, SizeIs(1));
   ASSERT_THAT(need.boards[0].pieces, SizeIs(3));
   EXPECT_EQ(need.boards[0].pieces[0].part, 2U);
-  EXPECT_EQ(need.boards[0].pieces[1].x, 16_in);
+  EXPECT_EQ(need.boards[0].pieces[1].x, 16_in + 3.2_mm);  // a kerf between them
   EXPECT_EQ(need.boards[0].pieces[2].part, 0U);
 }
 
