@@ -4,7 +4,10 @@
 
 #include <fmt/format.h>
 
+#include "solve/order_layers.h"
 #include "solve/order_problem.h"
+#include "solve/order_relaxation.h"
+#include "solve/order_search.h"
 
 namespace plankwright::solve {
 namespace {
@@ -86,23 +89,130 @@ base::Errors check_order_job(const OrderJob& job) {
   return errors;
 }
 
-base::Result<OrderAnswer> solve_order(const OrderJob& job, const OrderLimits& /*limits*/) {
+namespace {
+
+constexpr std::int64_t kTurn = 10'000'000;
+constexpr std::size_t kFirstWidth = 300;
+constexpr std::size_t kMostWidth = 400'000;
+constexpr int kMostRelaxed = 400;  // nodes; beyond, passes over all places take too long
+
+/// For each node the cheapest way in, or out, whichever sums to more.
+std::int64_t cheapest_arcs(const OrderProblem& problem) {
+  std::int64_t in = 0;
+  std::int64_t out = 0;
+  for (int i = 0; i < problem.nodes; ++i) {
+    std::int64_t into = OrderProblem::kNoArc;
+    std::int64_t from = OrderProblem::kNoArc;
+    for (int j = 0; j < problem.nodes; ++j) {
+      into = std::min(into, problem.cost(j, i));
+      from = std::min(from, problem.cost(i, j));
+    }
+    in += i == 0 ? 0 : into;
+    out += i + 1 == problem.nodes ? 0 : from;
+  }
+  return std::max(in, out);
+}
+
+/// Local search, the relaxation and sweeps guided by it take turns.
+class OrderSolver {
+ public:
+  OrderSolver(const OrderJob& job, const OrderLimits& limits)
+      : limits_{limits},
+        problem_{make_order_problem(job)},
+        search_{problem_, limits.seed},
+        relaxation_{problem_, 10, 3'000'000},
+        bound_{cheapest_arcs(problem_)} {}
+
+  base::Result<OrderAnswer> solve() {
+    const auto stop = [&] { return limits_.stop.stop_requested(); };
+    tell();
+    search_.run(std::min(kTurn, limits_.work), bound_, stop);
+    first_work_ = search_.work();
+    tell();
+    const bool may_relax = problem_.nodes <= kMostRelaxed;
+    for (bool climbing = may_relax; !done() && !stop() && work() < limits_.work;) {
+      search_.run(kTurn, bound_, stop);
+      tell();
+      if (may_relax && !done()) {
+        climbing = climbing && relaxation_.improve(search_.best_cost(), kTurn * 4);
+        raise(relaxation_.bound());
+      }
+      if (may_relax && !climbing && !done() && width_ <= kMostWidth) {
+        sweep(stop);
+      }
+    }
+    return answer();
+  }
+
+ private:
+  bool done() const { return search_.best_cost() <= bound_; }
+  std::int64_t work() const { return search_.work() + relaxation_.work() + sweep_work_; }
+
+  void raise(std::int64_t bound) {
+    if (std::min(bound, search_.best_cost()) > bound_) {
+      bound_ = std::min(bound, search_.best_cost());
+      tell();
+    }
+  }
+
+  void tell() const {
+    if (limits_.progress && search_.best_cost() < OrderProblem::kNoArc) {
+      limits_.progress({search_.best_cost(), bound_, work()});
+    }
+  }
+
+  void sweep(const std::function<bool()>& stop) {
+    relaxation_.settle();
+    const LayersOutcome outcome =
+        sweep_layers(problem_, relaxation_, search_.best_cost(), width_, sweep_work_, stop);
+    if (!outcome.path.empty()) {
+      search_.learn(outcome.path);
+    }
+    if (outcome.whole) {
+      raise(search_.best_cost());
+    }
+    width_ *= 5;
+  }
+
+  base::Result<OrderAnswer> answer() const {
+    if (search_.best_cost() >= OrderProblem::kNoArc) {
+      return base::Error{base::ErrorCode::kDoesNotFit,
+                         done()
+                             ? "there is no order in which every job may follow the one before"
+                             : "no order was found in which every job may follow the one before"};
+    }
+    OrderAnswer answer;
+    answer.cost = search_.best_cost();
+    answer.bound = std::min(bound_, answer.cost);
+    for (std::size_t i = 1; i + 1 < search_.best().size(); ++i) {
+      answer.order.push_back(search_.best()[i] - 1);
+    }
+    answer.proven = done();
+    answer.stopped = done()                          ? Stopped::kProven
+                     : limits_.stop.stop_requested() ? Stopped::kCancelled
+                                                     : Stopped::kWorkLimit;
+    answer.work = work();
+    answer.first_work = first_work_;
+    return answer;
+  }
+
+  const OrderLimits& limits_;
+  const OrderProblem problem_;
+  OrderSearch search_;
+  OrderRelaxation relaxation_;
+  std::int64_t bound_;
+  std::size_t width_ = kFirstWidth;
+  std::int64_t sweep_work_ = 0;
+  std::int64_t first_work_ = 0;
+};
+
+}  // namespace
+
+base::Result<OrderAnswer> solve_order(const OrderJob& job, const OrderLimits& limits) {
   if (const base::Errors errors = check_order_job(job); !errors.empty()) {
     return errors.front();
   }
-  const OrderProblem problem = make_order_problem(job);
-  const std::vector<int> path = greedy_path(problem);
-  OrderAnswer answer;
-  answer.cost = problem.cost_of(path);
-  if (answer.cost >= OrderProblem::kNoArc) {
-    return base::Error{base::ErrorCode::kDoesNotFit,
-                       "no order was found in which every job may follow the one before"};
-  }
-  for (std::size_t i = 1; i + 1 < path.size(); ++i) {
-    answer.order.push_back(path[i] - 1);
-  }
-  answer.proven = answer.cost == answer.bound;
-  return answer;
+  return OrderSolver{job, limits}.solve();
 }
 
 }  // namespace plankwright::solve

@@ -1,0 +1,164 @@
+#include "solve/order_search.h"
+
+#include <algorithm>
+
+namespace plankwright::solve {
+namespace {
+
+constexpr std::size_t kLongest = 60;  // stretch that is moved
+
+std::size_t at(int index) {
+  return static_cast<std::size_t>(index);
+}
+
+}  // namespace
+
+OrderSearch::OrderSearch(const OrderProblem& problem, std::uint64_t seed)
+    : problem_{problem},
+      random_{seed},
+      path_{greedy_path(problem)},
+      cost_{problem.cost_of(path_)},
+      best_{path_},
+      best_cost_{cost_},
+      waits_(at(problem.nodes), 1),
+      queue_{path_},
+      place_(at(problem.nodes), 0),
+      barred_(at(problem.nodes), 0) {
+  for (std::size_t i = 0; i < path_.size(); ++i) {
+    place_[at(path_[i])] = static_cast<int>(i);
+  }
+}
+
+std::int64_t OrderSearch::gain_of(std::size_t left, std::size_t middle, std::size_t right) const {
+  const auto cost = [&](std::size_t a, std::size_t b) { return problem_.cost(path_[a], path_[b]); };
+  return cost(left, left + 1) + cost(middle, middle + 1) + cost(right, right + 1) -
+         cost(left, middle + 1) - cost(right, left + 1) - cost(middle, right + 1);
+}
+
+/// The best exchange behind place `left`. A node may move forward past the left stretch as long as
+/// nothing of that must come before it.
+OrderSearch::Exchange OrderSearch::best_exchange(std::size_t left) {
+  Exchange best{left, left, left, 0};
+  ++searches_;
+  const std::size_t last = path_.size() - 1;
+  for (std::size_t middle = left + 1; middle + 1 < last && middle <= left + kLongest; ++middle) {
+    for (const int later : problem_.later[at(path_[middle])]) {
+      barred_[at(later)] = searches_;
+    }
+    work_ += static_cast<std::int64_t>(problem_.later[at(path_[middle])].size());
+    std::size_t right = middle + 1;
+    for (; right < last && right <= middle + kLongest && barred_[at(path_[right])] != searches_;
+         ++right) {
+      const std::int64_t gain = gain_of(left, middle, right);
+      if (gain > best.gain) {
+        best = {left, middle, right, gain};
+      }
+    }
+    work_ += static_cast<std::int64_t>(right - middle) * 5;
+  }
+  return best;
+}
+
+void OrderSearch::apply(const Exchange& exchange) {
+  const auto begin = path_.begin() + static_cast<std::ptrdiff_t>(exchange.left) + 1;
+  std::rotate(begin,
+              path_.begin() + static_cast<std::ptrdiff_t>(exchange.middle) + 1,
+              path_.begin() + static_cast<std::ptrdiff_t>(exchange.right) + 1);
+  cost_ -= exchange.gain;
+  for (std::size_t i = exchange.left + 1; i <= exchange.right; ++i) {
+    place_[at(path_[i])] = static_cast<int>(i);
+  }
+  const std::size_t seam = exchange.left + exchange.right - exchange.middle;
+  for (const std::size_t around : {exchange.left, seam, exchange.right}) {
+    const std::size_t from = around >= 2 ? around - 2 : 0;
+    for (std::size_t i = from; i <= around + 1 && i + 1 < path_.size(); ++i) {
+      if (waits_[at(path_[i])] == 0) {
+        waits_[at(path_[i])] = 1;
+        queue_.push_back(path_[i]);
+      }
+    }
+  }
+  work_ += static_cast<std::int64_t>(exchange.right - exchange.left) + 20;
+}
+
+void OrderSearch::descend() {
+  for (std::size_t k = 0; k < queue_.size(); ++k) {
+    const int node = queue_[k];
+    waits_[at(node)] = 0;
+    const std::size_t place = at(place_[at(node)]);
+    if (place + 3 > path_.size()) {
+      continue;
+    }
+    const Exchange exchange = best_exchange(place);
+    if (exchange.gain > 0) {
+      apply(exchange);
+    }
+  }
+  queue_.clear();
+}
+
+/// A few short exchanges that need not be good.
+void OrderSearch::shake() {
+  const int size = static_cast<int>(path_.size());
+  for (int kicks = 1 + random_.below(3), tries = 0; kicks > 0 && tries < 50; ++tries) {
+    const std::size_t left = at(random_.below(std::max(1, size - 3)));
+    const std::size_t middle = left + 1 + at(random_.below(8));
+    const std::size_t right = middle + 1 + at(random_.below(8));
+    if (right + 1 >= path_.size()) {
+      continue;
+    }
+    bool free = true;
+    for (std::size_t a = left + 1; a <= middle && free; ++a) {
+      for (std::size_t b = middle + 1; b <= right && free; ++b) {
+        free = problem_.precedes[at(path_[a])][at(path_[b])] == 0;
+      }
+    }
+    const std::int64_t gain = free ? gain_of(left, middle, right) : 0;
+    if (free && gain > -OrderProblem::kNoArc / 2) {
+      apply({left, middle, right, gain});
+      --kicks;
+    }
+    work_ += 60;
+  }
+}
+
+void OrderSearch::learn(const std::vector<int>& path) {
+  const std::int64_t cost = problem_.cost_of(path);
+  if (cost < best_cost_) {
+    path_ = path;
+    cost_ = cost;
+    best_ = path;
+    best_cost_ = cost;
+    for (std::size_t i = 0; i < path_.size(); ++i) {
+      place_[at(path_[i])] = static_cast<int>(i);
+    }
+  }
+}
+
+void OrderSearch::run(std::int64_t work, std::int64_t goal, const std::function<bool()>& stop) {
+  const std::int64_t last = work_ + work;
+  while (work_ < last && best_cost_ > goal && !stop()) {
+    const std::vector<int> before = path_;
+    const std::int64_t cost_before = cost_;
+    if (queue_.empty()) {
+      shake();
+    }
+    descend();
+    work_ += static_cast<std::int64_t>(path_.size());
+    if (cost_ < best_cost_) {
+      best_ = path_;
+      best_cost_ = cost_;
+    }
+    // A little worse is let through now and then, further from the best the seldomer.
+    const std::int64_t slack = best_cost_ / 200 * random_.below(3) / 2;
+    if (cost_ > cost_before && cost_ > best_cost_ + slack) {
+      path_ = before;
+      cost_ = cost_before;
+      for (std::size_t i = 0; i < path_.size(); ++i) {
+        place_[at(path_[i])] = static_cast<int>(i);
+      }
+    }
+  }
+}
+
+}  // namespace plankwright::solve
