@@ -11,8 +11,10 @@
 #include <fmt/format.h>
 
 #include "base/nearest.h"
+#include "main/book.h"
 #include "main/serve.h"
 #include "main/summary.h"
+#include "main/yard_text.h"
 #include "papers/papers.h"
 #include "papers/plan_json.h"
 #include "papers/schemas.h"
@@ -31,6 +33,7 @@ constexpr int kBadInput = 2;
 struct Asked {
   std::string file;
   std::string shop_file;
+  std::string tally_file;
   std::vector<std::string> picks;
   std::string into = "out";
   std::string schema;
@@ -93,6 +96,11 @@ Job plan_job(const Asked& asked, bool compare) {
   if (!picks.ok()) {
     errors.push_back(picks.error());
   }
+  const auto tally = asked.tally_file.empty() ? base::Result<std::string>{std::string{}}
+                                              : store::read_file(asked.tally_file);
+  if (!tally.ok()) {
+    errors.push_back(tally.error());
+  }
   if (!reference.ok()) {
     fmt::print(stderr, "{}", base::describe(reference.error()));
     job.status = kOurFault;
@@ -106,6 +114,8 @@ Job plan_job(const Asked& asked, bool compare) {
     limits.work = asked.work;
     limits.compare_choices = compare;
     limits.shop_file = asked.shop_file;
+    limits.tally = tally.value();
+    limits.tally_file = asked.tally_file;
     plan::Planned planned = plan::plan_commission(
         job.text, asked.file, store::open_beside(asked.file), job.reference, job.picks, limits);
     errors = std::move(planned.errors);
@@ -140,6 +150,14 @@ int run_plan(const Asked& asked) {
                                       job.plan));
   }
   return kFine;
+}
+
+int run_yard(const Asked& asked) {
+  const Job job = plan_job(asked, false);
+  if (job.status == kFine) {
+    fmt::print("{}", cli::yard_text(job.plan));
+  }
+  return job.status;
 }
 
 int run_check(const Asked& asked) {
@@ -190,6 +208,11 @@ void add_document_options(CLI::App& command, Asked& asked) {
       ->check(CLI::Range(0.01, 1000.0));
 }
 
+void add_boards_option(CLI::App& command, Asked& asked) {
+  command.add_option(
+      "--boards", asked.tally_file, "lay the parts on the boards of this tally, then on usual ones");
+}
+
 std::string command_names(const CLI::App& app, const std::string& typed) {
   std::vector<std::string> names;
   for (const CLI::App* command : app.get_subcommands({})) {
@@ -211,6 +234,33 @@ int report_usage(const CLI::App& app, const CLI::ParseError& error, int argc, ch
   }
   fmt::print(stderr, "For help: plankwright --help\n");
   return kBadInput;
+}
+
+void add_book_commands(CLI::App& app, cli::BookAsked& asked, int& status) {
+  CLI::App* book = app.add_subcommand("book", "Look after a shop book");
+  book->require_subcommand(1);
+  book->footer(
+      "Examples:\n"
+      "  plankwright book backup shop.book shop_friday.book\n"
+      "  plankwright book versions shop.book hall_cabinet\n"
+      "  plankwright book undo shop.book hall_cabinet 3");
+  const auto add = [&](const char* name, const char* says, int (*work)(const cli::BookAsked&)) {
+    CLI::App* command = book->add_subcommand(name, says);
+    command->add_option("book", asked.book, "the book, a file")->required();
+    command->callback([&, work] { status = work(asked); });
+    return command;
+  };
+  add("backup", "Copy a book while it is in use", cli::book_backup)
+      ->add_option("into", asked.into, "the copy")
+      ->required();
+  add("versions", "List the commissions, or the versions of one", cli::book_versions)
+      ->add_option("commission", asked.id, "its id");
+  CLI::App* text = add("text", "Print the text of a commission", cli::book_text);
+  text->add_option("commission", asked.id, "its id")->required();
+  text->add_option("version", asked.version, "the newest if none");
+  CLI::App* undo = add("undo", "Go back to an older version, as a new one", cli::book_undo);
+  undo->add_option("commission", asked.id, "its id")->required();
+  undo->add_option("version", asked.version, "the version to go back to")->required();
 }
 
 int run(int argc, char** argv) {
@@ -235,6 +285,7 @@ int run(int argc, char** argv) {
   add_document_options(*plan, asked);
   plan->add_flag("--json", asked.json, "the whole plan as JSON (docs/plan.schema.json)");
   plan->add_flag("--all-combinations", asked.all, "price every combination of choices too");
+  add_boards_option(*plan, asked);
   plan->footer("Example: plankwright plan examples/study_wall.yaml --pick shelves=plain");
   plan->callback([&] { status = run_plan(asked); });
 
@@ -246,8 +297,16 @@ int run(int argc, char** argv) {
   CLI::App* papers = app.add_subcommand("papers", "Write the quotation and the shop packet");
   add_document_options(*papers, asked);
   papers->add_option("--into", asked.into, "folder for the papers");
+  add_boards_option(*papers, asked);
   papers->footer("Example: plankwright papers examples/hall_cabinet.yaml --into out/hall_cabinet");
   papers->callback([&] { status = run_papers(asked); });
+
+  CLI::App* yard = app.add_subcommand("yard", "Say what the boards tallied so far cover");
+  add_document_options(*yard, asked);
+  yard->add_option("tally", asked.tally_file, "the boards, a line each: cherry_4_4, 8', 7 1/2")
+      ->required();
+  yard->footer("Example: plankwright yard examples/hall_cabinet.yaml examples/hall_cabinet.tally");
+  yard->callback([&] { status = run_yard(asked); });
 
   CLI::App* schema = app.add_subcommand("schema", "Print a JSON Schema for an editor");
   schema->add_option("name", asked.schema, "commission, shop or plan")->required();
@@ -257,10 +316,18 @@ int run(int argc, char** argv) {
   cli::ServeAsked serve;
   CLI::App* pages = app.add_subcommand("serve", "Show commissions as pages on this machine");
   pages->add_option("places", serve.places, "commissions, or folders of them; this folder if none");
+  pages->add_option("--book", serve.book, "keep them in this one file, with every version");
   pages->add_option("--port", serve.port, "of the address; any free one if none")
       ->check(CLI::Range(0, 65535));
-  pages->footer("Example: plankwright serve examples");
+  pages->footer(
+      "Examples:\n"
+      "  plankwright serve examples\n"
+      "  plankwright serve examples --book shop.book   # takes in what the book does not have yet\n"
+      "  plankwright serve --book shop.book");
   pages->callback([&] { status = cli::serve(serve); });
+
+  cli::BookAsked book;
+  add_book_commands(app, book, status);
 
   try {
     app.parse(argc, argv);

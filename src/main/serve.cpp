@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "server/server.h"
+#include "store/book.h"
 #include "store/files.h"
 #include "store/folder_keeper.h"
 
@@ -36,7 +37,26 @@ class Interruption {
   sigset_t signals_{};
 };
 
+base::Result<std::unique_ptr<store::Keeper>> book_keeper(const ServeAsked& asked) {
+  auto book = store::Book::open(asked.book);
+  if (!book.ok()) {
+    return book.error();
+  }
+  const auto files = store::commission_files({asked.places.begin(), asked.places.end()});
+  const auto taken = book.value()->take_in(files);
+  if (!taken.ok()) {
+    return taken.error();
+  }
+  for (const std::string& id : taken.value()) {
+    fmt::print("  taken into the book: {}\n", id);
+  }
+  return std::unique_ptr<store::Keeper>{std::move(book).value()};
+}
+
 base::Result<std::unique_ptr<store::Keeper>> keeper_of(const ServeAsked& asked) {
+  if (!asked.book.empty()) {
+    return book_keeper(asked);
+  }
   std::vector<std::filesystem::path> places(asked.places.begin(), asked.places.end());
   if (places.empty()) {
     places.emplace_back(".");

@@ -60,6 +60,9 @@ Answer get_papers(const Office& office, const Request& request);
 Answer get_paper(const Office& office, const Request& request);
 Answer get_ticks(const Office& office, const Request& request);
 Answer put_ticks(const Office& office, const Request& request);
+Answer get_versions(const Office& office, const Request& request);
+Answer get_version(const Office& office, const Request& request);
+Answer post_undo(const Office& office, const Request& request);
 Answer post_cancel(const Office& office, const Request& request);
 Answer get_schema(const Office& office, const Request& request);
 

@@ -242,6 +242,9 @@ class Server::Inside {
     http_.Get(one + "/papers/([a-z_]+)\\.pdf", answer_with(get_paper));
     http_.Get(one + "/ticks", answer_with(get_ticks));
     http_.Put(one + "/ticks", answer_with(put_ticks));
+    http_.Get(one + "/versions", answer_with(get_versions));
+    http_.Get(one + "/versions/([0-9]{1,9})", answer_with(get_version));
+    http_.Post(one + "/undo", answer_with(post_undo));
     http_.Post(one + "/cancel", answer_with(post_cancel));
     http_.Get("/api/events", [this](const auto& from, auto& to) { stream(from, to); });
     http_.Get("/.*", [this](const httplib::Request& from, httplib::Response& to) {

@@ -92,6 +92,44 @@ Answer put_text(const Office& office, const Request& request) {
   return json_answer({{"version", saved.value().version}});
 }
 
+Answer get_versions(const Office& office, const Request& request) {
+  const auto versions = office.keeper.versions(request.id);
+  if (!versions.ok()) {
+    return refusal_of(versions.error());
+  }
+  Json list = Json::array();
+  for (const store::PastVersion& version : versions.value()) {
+    list.push_back({{"number", version.number},
+                    {"version", version.version},
+                    {"written", version.written},
+                    {"why", version.why}});
+  }
+  return json_answer({{"versions", std::move(list)}});
+}
+
+Answer get_version(const Office& office, const Request& request) {
+  const auto kept = office.keeper.read_version(request.id, std::atoi(request.rest.c_str()));
+  if (!kept.ok()) {
+    return refusal_of(kept.error());
+  }
+  return json_answer({{"text", kept.value().text}, {"version", kept.value().version}});
+}
+
+Answer post_undo(const Office& office, const Request& request) {
+  const auto body = body_json(request);
+  if (!body.ok()) {
+    return refusal(400, base::Errors{body.error()});
+  }
+  const auto made = office.keeper.go_back(request.id, number_in(body.value(), "number"));
+  if (!made.ok()) {
+    return refusal_of(made.error());
+  }
+  if (const auto now = office.keeper.read(request.id); now.ok()) {
+    office.watch.tell(request.id, now.value().version);
+  }
+  return get_text(office, request);
+}
+
 Answer post_edit(const Office& office, const Request& request) {
   const Asked asked = read_order(office, request);
   if (!asked.order) {

@@ -33,7 +33,11 @@ void Watch::work(std::chrono::milliseconds every) {
   std::unique_lock lock{mutex_};
   while (!stopped_.wait_for(lock, every, [&] { return stopping_; })) {
     lock.unlock();
-    look();
+    try {
+      look();
+    } catch (const std::exception&) {
+      // A disk that fails now is told to whoever asks for a text; the next look may go well.
+    }
     lock.lock();
   }
 }

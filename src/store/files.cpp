@@ -17,6 +17,7 @@
 #include <unistd.h>
 
 #include "base/nearest.h"
+#include "base/quote.h"
 
 namespace plankwright::store {
 namespace {
@@ -212,6 +213,20 @@ shop::OpenFile open_beside(const fs::path& commission) {
       }
     }
     return read_file(folder / name);
+  };
+}
+
+shop::OpenFile open_within(const fs::path& commission) {
+  return [open = open_beside(commission)](const std::string& name) -> base::Result<std::string> {
+    const fs::path path{name};
+    const bool leads_out =
+        path.is_absolute() || std::ranges::find(path, fs::path{".."}) != path.end();
+    if (leads_out) {
+      return base::Error{
+          base::ErrorCode::kBadInput,
+          fmt::format("found {}, expected a file beside the commission", base::quote(name))};
+    }
+    return open(name);
   };
 }
 

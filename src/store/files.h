@@ -30,6 +30,10 @@ std::filesystem::path data_folder();
 /// Opens what a commission names: beside the commission first, then in the data folder.
 shop::OpenFile open_beside(const std::filesystem::path& commission);
 
+/// The same for texts that come from elsewhere than this disk: a name that leads out of the folder
+/// is refused.
+shop::OpenFile open_within(const std::filesystem::path& commission);
+
 /// The reference tables and operation rules of the data folder.
 base::Result<plan::Reference> read_reference();
 

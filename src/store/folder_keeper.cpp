@@ -29,16 +29,38 @@ bool has_key(std::string_view text, std::string_view key) {
   return false;
 }
 
+/// Whether a file is a commission, remembered until the file changes: a folder is looked through
+/// once a second.
+bool is_commission(const fs::path& path) {
+  struct Known {
+    fs::file_time_type written;
+    std::uintmax_t size = 0;
+    bool is_one = false;
+  };
+  static std::mutex mutex;
+  static std::map<fs::path, Known> known;
+  std::error_code error;
+  Known now{fs::last_write_time(path, error), fs::file_size(path, error)};
+  const std::lock_guard lock{mutex};
+  const auto found = known.find(path);
+  if (found != known.end() && found->second.written == now.written &&
+      found->second.size == now.size) {
+    return found->second.is_one;
+  }
+  const auto text = read_file(path);
+  now.is_one = !text.ok() || looks_like_commission(text.value());
+  known[path] = now;
+  return now.is_one;
+}
+
 /// The commissions of a folder, in the order of their names.
 std::vector<fs::path> documents_of(const fs::path& folder) {
   std::vector<fs::path> files;
   std::error_code ignored;
   for (const auto& entry : fs::directory_iterator{folder, ignored}) {
-    if (entry.is_regular_file(ignored) && is_document(entry.path())) {
-      const auto text = read_file(entry.path());
-      if (!text.ok() || looks_like_commission(text.value())) {
-        files.push_back(entry.path());
-      }
+    if (entry.is_regular_file(ignored) && is_document(entry.path()) &&
+        is_commission(entry.path())) {
+      files.push_back(entry.path());
     }
   }
   std::ranges::sort(files);
@@ -182,7 +204,7 @@ class FolderKeeper final : public Keeper {
 
   shop::OpenFile opener(const std::string& id) const override {
     const auto path = path_of(id);
-    return open_beside(path.ok() ? path.value() : home() / "commission.yaml");
+    return open_within(path.ok() ? path.value() : home() / "commission.yaml");
   }
 
   base::Result<std::vector<PastVersion>> versions(const std::string& id) const override {
@@ -191,6 +213,22 @@ class FolderKeeper final : public Keeper {
       return now.error();
     }
     return std::vector<PastVersion>{{1, now.value().version, "", "as the file stands"}};
+  }
+
+  base::Result<KeptText> read_version(const std::string& id, int number) const override {
+    if (number != 1) {
+      return base::Error{base::ErrorCode::kBadInput,
+                         "a file has one version only; a book keeps all of them"};
+    }
+    return read(id);
+  }
+
+  base::Result<int> go_back(const std::string& id, int number) override {
+    const auto text = read_version(id, number);
+    if (!text.ok()) {
+      return text.error();
+    }
+    return number;
   }
 
   bool is_book() const override { return false; }

@@ -47,7 +47,7 @@ class Keeper {
  public:
   virtual ~Keeper() = default;
 
-  /// Every commission, in the order of their ids.
+  /// Every commission, in the order of their ids. Throws when a book cannot be read.
   virtual std::vector<Entry> list() const = 0;
   virtual base::Result<Entry> find(const std::string& id) const = 0;
   virtual base::Result<KeptText> read(const std::string& id) const = 0;
@@ -66,6 +66,11 @@ class Keeper {
   virtual shop::OpenFile opener(const std::string& id) const = 0;
   /// The versions kept, oldest first; of files only the present one.
   virtual base::Result<std::vector<PastVersion>> versions(const std::string& id) const = 0;
+  /// The text of one version.
+  virtual base::Result<KeptText> read_version(const std::string& id, int number) const = 0;
+  /// Keeps the text of an older version once more, as the newest. Returns its number. Of files
+  /// there is nothing to go back to.
+  virtual base::Result<int> go_back(const std::string& id, int number) = 0;
   virtual bool is_book() const = 0;
 };
 

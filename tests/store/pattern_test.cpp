@@ -20,13 +20,12 @@ const std::vector<Pattern>& patterns() {
 /// Planned without comparing choices, beside the data.
 base::Errors mistakes_in(const std::string& text) {
   static const plan::Reference kReference = read_reference().value();
+  plan::PlanLimits limits;
+  limits.work = 0.1;
+  limits.compare_choices = false;
+  limits.look_for_nudges = false;
   return plan::plan_commission(
-             text,
-             "new.yaml",
-             open_beside(kPatterns / "new.yaml"),
-             kReference,
-             {},
-             {.work = 0.1, .compare_choices = false, .look_for_nudges = false, .shop_file = ""})
+             text, "new.yaml", open_beside(kPatterns / "new.yaml"), kReference, {}, limits)
       .errors;
 }
 
