@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "main/wrapped.h"
 #include "measure/expression.h"
 
 namespace plankwright::cli {
@@ -13,31 +14,8 @@ namespace {
 
 using measure::Money;
 
-constexpr std::size_t kColumns = 96;
-
 void heading(std::string& out, std::string_view text) {
   out += fmt::format("\n{}\n", text);
-}
-
-/// `text` broken at spaces, each line after the first indented by `indent`.
-std::string wrapped(std::string_view text, std::size_t indent) {
-  std::string out;
-  std::size_t column = indent;
-  while (!text.empty()) {
-    const std::size_t space = text.find(' ');
-    const std::string_view word = text.substr(0, space);
-    text = space == std::string_view::npos ? std::string_view{} : text.substr(space + 1);
-    if (column + word.size() > kColumns && column > indent) {
-      out += fmt::format("\n{:{}}", "", indent);
-      column = indent;
-    } else if (column > indent) {
-      out += ' ';
-      ++column;
-    }
-    out += word;
-    column += word.size();
-  }
-  return out;
 }
 
 std::string hours(double h) {

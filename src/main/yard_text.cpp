@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "main/wrapped.h"
 #include "measure/expression.h"
 #include "stock/yard.h"
 
@@ -20,15 +21,16 @@ std::string counted(int count, std::string_view what) {
   return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
-/// `case side x 2, top`, in the order of the piece.
+/// `case side x 2, top`, in the order given.
 std::string names_of(const plan::Plan& plan, const std::vector<piece::PartIndex>& parts) {
   std::vector<std::pair<std::string, int>> names;
   for (const piece::PartIndex i : parts) {
     const std::string& name = plan.piece.parts[i].name;
-    if (names.empty() || names.back().first != name) {
-      names.emplace_back(name, 0);
+    auto known = std::ranges::find(names, name, &std::pair<std::string, int>::first);
+    if (known == names.end()) {
+      known = names.insert(names.end(), {name, 0});
     }
-    ++names.back().second;
+    ++known->second;
   }
   std::string text;
   for (const auto& [name, count] : names) {
@@ -43,28 +45,32 @@ std::string stock_name(const plan::Plan& plan, const std::string& id) {
 }
 
 void write_stock(std::string& out, const plan::Plan& plan, const stock::YardStock& yard) {
-  out += fmt::format("\n{}: {} tallied, {:.1f} board feet\n",
+  out += fmt::format("\n{}: {}\n",
                      stock_name(plan, yard.stock),
-                     counted(yard.tallied, "board"),
-                     yard.tallied_board_feet);
+                     yard.tallied == 0 ? "nothing tallied yet"
+                                       : fmt::format("{} tallied, {:.1f} board feet",
+                                                     counted(yard.tallied, "board"),
+                                                     yard.tallied_board_feet));
   if (yard.covered.empty() && yard.missing.empty()) {
     out += "  the piece needs none of it\n";
     return;
   }
   if (!yard.covered.empty()) {
-    out += fmt::format("  covered: {}\n", names_of(plan, yard.covered));
+    out += fmt::format("  covered: {}\n", wrapped(names_of(plan, yard.covered), 11));
   }
   if (yard.missing.empty()) {
     out += "  everything is covered\n";
   } else {
-    out += fmt::format("  still missing: {}\n", names_of(plan, yard.missing));
+    out += fmt::format("  still missing: {}\n", wrapped(names_of(plan, yard.missing), 17));
   }
   for (const stock::BoardAsk& ask : yard.asks) {
-    out += fmt::format("    ask for {} at least {}, {} ({})\n",
-                       counted(ask.count, "board"),
-                       size(plan, ask.length, ask.width),
-                       ask.quality,
-                       ask.why);
+    out += fmt::format("    ask for {}\n",
+                       wrapped(fmt::format("{} at least {}, {} ({})",
+                                           counted(ask.count, "board"),
+                                           size(plan, ask.length, ask.width),
+                                           ask.quality,
+                                           ask.why),
+                               12));
   }
   for (const stock::TallyBoard& spare : yard.spare) {
     out += fmt::format("  not needed: {} of line {}, {}\n",
@@ -84,10 +90,9 @@ void write_boards(std::string& out, const plan::Plan& plan, const stock::SolidNe
       parts.push_back(placed.part);
     }
     std::ranges::sort(parts);
-    out += fmt::format("  line {}, {}: {}\n",
-                       board.line,
-                       size(plan, board.length, board.width),
-                       names_of(plan, parts));
+    const std::string head =
+        fmt::format("  line {}, {}: ", board.line, size(plan, board.length, board.width));
+    out += head + wrapped(names_of(plan, parts), head.size()) + "\n";
   }
 }
 

@@ -222,6 +222,9 @@ class Writer {
                  {"buy_sold", need.buy_sold},
                  {"price", money(need.price)},
                  {"from", need.from},
+                 {"laid_board_feet", need.laid_board_feet},
+                 {"bound_board_feet", need.bound_board_feet},
+                 {"proven", need.proven},
                  {"asks", Json::array()},
                  {"boards", Json::array()}};
     for (const stock::BoardAsk& ask : need.asks) {
@@ -243,6 +246,9 @@ class Writer {
       }
       json["boards"].push_back(
           {{"length", length(board.length)}, {"width", length(board.width)}, {"pieces", pieces}});
+      if (board.tallied()) {
+        json["boards"].back()["tally_line"] = board.line;
+      }
     }
     return json;
   }

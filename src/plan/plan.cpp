@@ -81,6 +81,7 @@ Planned run_stages(const Documents& documents,
   Planned planned;
   Plan plan;
   plan.shop = documents.shop;
+  plan.tally = documents.tally;
   commission::ReadCommission read =
       commission::read_commission(documents.root, documents.file, plan.shop, picks);
   plan.commission = std::move(read.commission);
@@ -90,7 +91,7 @@ Planned run_stages(const Documents& documents,
   planned.errors.insert(planned.errors.end(), built.errors.begin(), built.errors.end());
   if (planned.errors.empty()) {
     plan.findings = checks::check_piece(plan.piece, plan.commission, plan.shop, reference.wood);
-    plan.stock = stock::plan_stock(plan.piece, plan.shop, plan.commission.finish, work);
+    plan.stock = stock::plan_stock(plan.piece, plan.shop, plan.commission.finish, work, plan.tally);
     planned.errors = plan.findings.errors;
     planned.errors.insert(planned.errors.end(), plan.stock.errors.begin(), plan.stock.errors.end());
   }
@@ -113,7 +114,12 @@ Planned plan_commission(const std::string& text,
                         const Reference& reference,
                         const commission::Picks& picks,
                         const PlanLimits& limits) {
-  const Documents documents = read_documents(text, file, open, limits.shop_file);
+  Documents documents = read_documents(text, file, open, limits.shop_file);
+  if (documents.errors.empty()) {
+    stock::ReadTally tally = stock::read_tally(limits.tally, limits.tally_file, documents.shop);
+    documents.tally = std::move(tally.boards);
+    documents.errors = std::move(tally.errors);
+  }
   if (!documents.errors.empty()) {
     return {std::nullopt, documents.errors};
   }

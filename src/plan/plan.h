@@ -40,6 +40,7 @@ struct Plan {
   shop::Shop shop;
   piece::Piece piece;
   checks::Findings findings;
+  stock::Tally tally;  // the boards measured so far
   stock::Stock stock;
   bench::Bench bench;
   price::Price price;
@@ -63,7 +64,9 @@ struct PlanLimits {
   double work = 1.0;  // of the layout search
   bool compare_choices = true;
   bool look_for_nudges = true;  // tries other widths; an edit wants its fresh figures first
-  std::string shop_file;  // goes before the shop that the commission names
+  std::string shop_file;        // goes before the shop that the commission names
+  std::string tally;            // the text of a tally of boards (stock/tally.h)
+  std::string tally_file;       // what it is called in messages
 };
 
 /// Plans a commission. Pure: the same text gives the same plan.

@@ -10,6 +10,7 @@ struct Documents {
   document::Node root;
   std::string file;
   shop::Shop shop;
+  stock::Tally tally;
   base::Errors errors;
 };
 

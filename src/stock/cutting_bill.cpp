@@ -167,7 +167,6 @@ std::vector<BoardLayout> CuttingBill::layouts(const solve::BoardAnswer& answer,
     BoardLayout layout;
     layout.length = from_micrometres(boards[at(from.board)].length);
     layout.width = from_micrometres(boards[at(from.board)].width);
-    layout.board = from.board;
     const auto gather = [&](const auto& self, const solve::BoardNode& node) -> void {
       if (node.role == solve::BoardRole::kPart || node.role == solve::BoardRole::kStrip) {
         const bool strip = node.role == solve::BoardRole::kStrip;

@@ -44,6 +44,7 @@ void price_it(SolidNeed& need, const shop::SolidStock& stock) {
 void lay_on_tallied_boards(SolidNeed& need,
                            CuttingBill& bill,
                            const std::vector<solve::RoughBoard>& boards,
+                           const std::vector<int>& lines,
                            double work) {
   bill.value_show_parts_first();
   solve::BoardJob job = bill.job();
@@ -57,8 +58,8 @@ void lay_on_tallied_boards(SolidNeed& need,
     return;  // nothing of the tally holds anything
   }
   need.boards = bill.layouts(answer.value(), boards);
-  for (BoardLayout& layout : need.boards) {
-    layout.tallied = true;
+  for (std::size_t i = 0; i < need.boards.size(); ++i) {
+    need.boards[i].line = lines[static_cast<std::size_t>(answer.value().layouts[i].board)];
   }
   bill = bill.missing(answer.value());
 }
@@ -107,7 +108,13 @@ SolidNeed solid_need(const piece::Piece& piece,
   CuttingBill bill{
       piece, shop, stock, tallied.empty() ? Strips::kAlike : Strips::kAnyWidth, longest};
   if (!tallied.empty()) {
-    lay_on_tallied_boards(need, bill, tallied, work);
+    std::vector<int> lines;
+    for (const TallyBoard& board : tally) {
+      if (board.stock == stock.id) {
+        lines.push_back(board.at.line);
+      }
+    }
+    lay_on_tallied_boards(need, bill, tallied, lines, work);
   }
   if (!bill.empty()) {
     const std::size_t first = need.boards.size();

@@ -42,8 +42,8 @@ struct BoardPiece {
 struct BoardLayout {
   Length length, width;
   std::vector<BoardPiece> pieces;
-  bool tallied = false;
-  int board = 0;  // index in the list of boards it was laid out on
+  int line = 0;  // of the tally; 0: a board of the usual size
+  bool tallied() const { return line > 0; }
 };
 
 /// Everything cut from one kind of rough board.

@@ -102,6 +102,34 @@ TEST_F(CommandLine, TakesAChoiceDifferently) {
   EXPECT_THAT(ran.said, HasSubstr("does not come through"));
 }
 
+TEST_F(CommandLine, SaysInTheYardWhatIsCoveredAndWhatIsMissing) {
+  const Ran ran = run("yard " + example("hall_cabinet") +
+                      " " PLANKWRIGHT_SOURCE_DIR "/examples/hall_cabinet.tally");
+  EXPECT_EQ(ran.status, 0);
+  for (const char* part : {"black cherry 4/4: 5 boards tallied",
+                           "covered: ",
+                           "still missing: ",
+                           "ask for 1 board at least",
+                           "black cherry 8/4: nothing tallied yet",
+                           "WHAT COMES OUT OF WHICH BOARD"}) {
+    EXPECT_THAT(ran.said, HasSubstr(part));
+  }
+  const std::string bad = write("bad.tally", "# heading\ncherry_4_4, 96, 7\ncherry_4_5, 96, 7\n");
+  const Ran refused = run("yard " + example("hall_cabinet") + " " + bad);
+  EXPECT_EQ(refused.status, 2);
+  EXPECT_THAT(refused.said, HasSubstr("bad.tally:3:1: error: found `cherry_4_5`"));
+}
+
+TEST_F(CommandLine, LaysPartsOnTalliedBoardsWhenThereAreSome) {
+  const Ran ran = run("plan " + example("hall_cabinet") +
+                      " --json --boards " PLANKWRIGHT_SOURCE_DIR "/examples/hall_cabinet.tally");
+  ASSERT_EQ(ran.status, 0);
+  const auto json = nlohmann::json::parse(ran.said);
+  const auto& first = json["stock"]["solids"][0]["boards"][0];
+  EXPECT_EQ(first["tally_line"], 2);
+  EXPECT_EQ(first["length"]["text"], "98 in");
+}
+
 TEST_F(CommandLine, WritesThePapersWhole) {
   const Ran ran =
       run("papers " + example("hall_cabinet") + " --into " + (folder_ / "out").string());
