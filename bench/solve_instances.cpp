@@ -16,6 +16,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "order_kinds.h"
 #include "solve/bars.h"
 #include "solve/check_sheets.h"
 #include "solve/sheet_value.h"
@@ -398,6 +399,9 @@ int run(const Options& options) {
 }  // namespace
 
 int main(int count, char** words) {
+  if (count > 1 && plankwright::bench_tool::is_order_kind(words[1])) {
+    return plankwright::bench_tool::run_order_kind(words[1], {words + 2, words + count});
+  }
   Options options;
   options.variant = "guillotine_fixed";
   for (int i = 1; i < count; ++i) {

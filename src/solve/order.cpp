@@ -96,23 +96,6 @@ constexpr std::size_t kFirstWidth = 300;
 constexpr std::size_t kMostWidth = 400'000;
 constexpr int kMostRelaxed = 400;  // nodes; beyond, passes over all places take too long
 
-/// For each node the cheapest way in, or out, whichever sums to more.
-std::int64_t cheapest_arcs(const OrderProblem& problem) {
-  std::int64_t in = 0;
-  std::int64_t out = 0;
-  for (int i = 0; i < problem.nodes; ++i) {
-    std::int64_t into = OrderProblem::kNoArc;
-    std::int64_t from = OrderProblem::kNoArc;
-    for (int j = 0; j < problem.nodes; ++j) {
-      into = std::min(into, problem.cost(j, i));
-      from = std::min(from, problem.cost(i, j));
-    }
-    in += i == 0 ? 0 : into;
-    out += i + 1 == problem.nodes ? 0 : from;
-  }
-  return std::max(in, out);
-}
-
 /// Local search, the relaxation and sweeps guided by it take turns.
 class OrderSolver {
  public:
@@ -120,8 +103,8 @@ class OrderSolver {
       : limits_{limits},
         problem_{make_order_problem(job)},
         search_{problem_, limits.seed},
-        relaxation_{problem_, 10, 3'000'000},
-        bound_{cheapest_arcs(problem_)} {}
+        relaxation_{problem_, 10, 20'000'000},
+        bound_{std::min(relaxation_.bound(), search_.best_cost())} {}
 
   base::Result<OrderAnswer> solve() {
     const auto stop = [&] { return limits_.stop.stop_requested(); };
@@ -134,10 +117,10 @@ class OrderSolver {
       search_.run(kTurn, bound_, stop);
       tell();
       if (may_relax && !done()) {
-        climbing = climbing && relaxation_.improve(search_.best_cost(), kTurn * 4);
+        climbing = climbing && relaxation_.improve(search_.best_cost(), kTurn * 2);
         raise(relaxation_.bound());
       }
-      if (may_relax && !climbing && !done() && width_ <= kMostWidth) {
+      if (may_relax && !done() && sweep_work_ <= relaxation_.work() && !swept_in_vain(climbing)) {
         sweep(stop);
       }
     }
@@ -161,17 +144,27 @@ class OrderSolver {
     }
   }
 
+  /// As wide as may be, and nothing is known better since.
+  bool swept_in_vain(bool climbing) const {
+    return !climbing && width_ > kMostWidth && swept_for_ == search_.best_cost();
+  }
+
   void sweep(const std::function<bool()>& stop) {
     relaxation_.settle();
-    const LayersOutcome outcome =
-        sweep_layers(problem_, relaxation_, search_.best_cost(), width_, sweep_work_, stop);
+    const LayersOutcome outcome = sweep_layers(problem_,
+                                               relaxation_,
+                                               search_.best_cost(),
+                                               std::min(width_, kMostWidth),
+                                               sweep_work_,
+                                               stop);
     if (!outcome.path.empty()) {
       search_.learn(outcome.path);
     }
     if (outcome.whole) {
       raise(search_.best_cost());
     }
-    width_ *= 5;
+    swept_for_ = search_.best_cost();
+    width_ = width_ > kMostWidth ? width_ : width_ * 5;
   }
 
   base::Result<OrderAnswer> answer() const {
@@ -202,6 +195,7 @@ class OrderSolver {
   OrderRelaxation relaxation_;
   std::int64_t bound_;
   std::size_t width_ = kFirstWidth;
+  std::int64_t swept_for_ = -1;
   std::int64_t sweep_work_ = 0;
   std::int64_t first_work_ = 0;
 };

@@ -29,7 +29,7 @@ class Sweep {
         relaxation_{relaxation},
         words_{at(problem.nodes) / 64 + 1},
         prices_{relaxation.prices()},
-        limit_{best * OrderRelaxation::kScale} {
+        limit_{(best - problem.unit) * OrderRelaxation::kScale} {
     for (int node = 0; node < problem.nodes; ++node) {
       std::vector<std::uint64_t> set(words_, 0);
       for (const int earlier : problem.earlier[at(node)]) {
@@ -114,8 +114,8 @@ class Sweep {
         });
         const std::int64_t bound = prices_ + cost + rest;
         work += 60;
-        if (bound > limit_ - OrderRelaxation::kScale) {
-          continue;  // whole costs: it must be cheaper by one at least
+        if (bound > limit_) {
+          continue;
         }
         std::copy_n(before, words_, set.begin());
         set[at(to) / 64] |= std::uint64_t{1} << (to % 64);
@@ -208,7 +208,7 @@ class Sweep {
   const OrderRelaxation& relaxation_;
   std::size_t words_;
   std::int64_t prices_;
-  std::int64_t limit_;
+  std::int64_t limit_;  // the dearest order that is still cheaper
   std::vector<std::vector<std::uint64_t>> needs_;
   std::vector<std::vector<int>> next_;
   std::vector<Beginning> now_;

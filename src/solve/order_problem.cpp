@@ -1,6 +1,7 @@
 #include "solve/order_problem.h"
 
 #include <algorithm>
+#include <numeric>
 
 namespace plankwright::solve {
 namespace {
@@ -91,6 +92,11 @@ OrderProblem make_order_problem(const OrderJob& job) {
     }
   }
   drop_arcs(problem);
+  std::int64_t unit = 0;
+  for (const std::int64_t cost : problem.costs) {
+    unit = cost < OrderProblem::kNoArc ? std::gcd(unit, cost) : unit;
+  }
+  problem.unit = std::max<std::int64_t>(1, unit);
   return problem;
 }
 

@@ -15,6 +15,7 @@ struct OrderProblem {
   static constexpr std::int64_t kNoArc = std::int64_t{1} << 40;
 
   int nodes = 0;
+  std::int64_t unit = 1;                  // every cost is a multiple of it
   std::vector<std::int64_t> costs;        // row by row
   std::vector<std::vector<int>> earlier;  // all that must come before a node
   std::vector<std::vector<int>> later;    // all that must come after
@@ -28,6 +29,8 @@ struct OrderProblem {
     return costs[static_cast<std::size_t>(from) * static_cast<std::size_t>(nodes) +
                  static_cast<std::size_t>(to)];
   }
+  /// The least that orders can cost from `bound` on.
+  std::int64_t rounded(std::int64_t bound) const { return (bound + unit - 1) / unit * unit; }
   /// Of a path through all nodes; kNoArc or more when it uses an arc that is none.
   std::int64_t cost_of(const std::vector<int>& path) const;
 };

@@ -4,11 +4,16 @@
 #include <cmath>
 #include <numeric>
 
+#include "solve/order_assignment.h"
+
 namespace plankwright::solve {
 namespace {
 
 constexpr std::int64_t kNoWay = std::int64_t{1} << 56;
-constexpr int kPatience = 12;  // passes without a better bound before the steps shrink
+constexpr double kMomentum = 0.8;
+constexpr double kFirstStep = 0.1;
+constexpr double kLastStep = 0.01;
+constexpr int kPatience = 20;  // passes without a better bound before the steps shrink
 
 std::size_t at(int index) {
   return static_cast<std::size_t>(index);
@@ -28,7 +33,14 @@ OrderRelaxation::OrderRelaxation(const OrderProblem& problem,
       offset_(at(problem.nodes), 0),
       price_(at(problem.nodes), 0),
       best_price_(at(problem.nodes), 0),
-      direction_(at(problem.nodes), 0) {}
+      direction_(at(problem.nodes), 0),
+      step_{kFirstStep} {
+  const Assignment assignment = assign_successors(problem);
+  bound_ = std::min(problem.rounded(assignment.cost), OrderProblem::kNoArc);
+  for (int i = 1; bound_ < OrderProblem::kNoArc && i + 1 < problem.nodes; ++i) {
+    price_[at(i)] = (assignment.leaving[at(i)] + assignment.entering[at(i)]) * kScale;
+  }
+}
 
 bool OrderRelaxation::in_window(int node, int place) const {
   return place >= static_cast<int>(problem_.earlier[at(node)].size()) &&
@@ -173,7 +185,7 @@ bool OrderRelaxation::remember_between(const std::vector<int>& path,
     auto& memory = memory_[at(path[k])];
     const bool free = path[k] != node && problem_.precedes[at(node)][at(path[k])] == 0 &&
                       problem_.precedes[at(path[k])][at(node)] == 0;
-    if (free && memory.size() < most_memory_ && std::ranges::find(memory, node) == memory.end()) {
+    if (free && memory.size() < memory_limit_ && std::ranges::find(memory, node) == memory.end()) {
       memory.push_back(node);
       fresh = true;
     }
@@ -209,7 +221,7 @@ void OrderRelaxation::move_prices(const std::vector<int>& path,
   }
   double length = 0;
   for (std::size_t i = 0; i < lack.size(); ++i) {
-    direction_[i] = lack[i] + 0.6 * direction_[i];
+    direction_[i] = lack[i] + kMomentum * direction_[i];
     length += direction_[i] * direction_[i];
   }
   if (length <= 0) {
@@ -228,7 +240,7 @@ std::int64_t OrderRelaxation::prices() const {
 
 bool OrderRelaxation::improve(std::int64_t best, std::int64_t work) {
   const std::int64_t last = work_ + work;
-  while (work_ < last && bound_ < best && step_ > 0.002) {
+  while (work_ < last && bound_ < best && step_ >= kLastStep) {
     if (!laid_out_) {
       lay_out();
     }
@@ -242,7 +254,7 @@ bool OrderRelaxation::improve(std::int64_t best, std::int64_t work) {
       stale_ = value > best_value_ + kScale / 4 ? 0 : stale_ + 1;
       best_value_ = value;
       best_price_ = price_;
-      bound_ = std::max(bound_, (value + kScale - 1) / kScale);
+      bound_ = std::max(bound_, problem_.rounded((value + kScale - 1) / kScale));
     } else {
       ++stale_;
     }
@@ -250,17 +262,18 @@ bool OrderRelaxation::improve(std::int64_t best, std::int64_t work) {
     if (stale_ >= kPatience) {
       stale_ = 0;
       price_ = best_price_;
-      if (steps_ > most_steps_ || !remember(path)) {
-        step_ /= 2;
-      } else {
-        step_ = std::max(step_ * 0.8, 0.05);
+      if (steps_ < most_steps_ && remember(path)) {
+        step_ = std::max(step_ * 0.8, kFirstStep / 4);
+      } else if ((step_ /= 2) < kLastStep && memory_limit_ < most_memory_) {
+        ++memory_limit_;
+        step_ = kFirstStep / 2;
       }
       std::ranges::fill(direction_, 0);
       continue;
     }
     move_prices(path, value, best);
   }
-  return bound_ < best && step_ > 0.002;
+  return bound_ < best && step_ >= kLastStep;
 }
 
 void OrderRelaxation::settle() {

@@ -67,6 +67,7 @@ class OrderRelaxation {
 
   const OrderProblem& problem_;
   std::size_t most_memory_;
+  std::size_t memory_limit_ = 2;
   std::int64_t most_steps_;
   std::vector<std::vector<int>> memory_;
   std::vector<std::vector<Arc>> arcs_;
@@ -78,7 +79,7 @@ class OrderRelaxation {
   std::vector<double> direction_;
   std::int64_t bound_ = 0;
   std::int64_t best_value_ = 0;
-  double step_ = 1;
+  double step_;
   int stale_ = 0;
   std::int64_t steps_ = 0;  // of one pass
   bool laid_out_ = false;

@@ -1,11 +1,14 @@
 #include "solve/order_search.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace plankwright::solve {
 namespace {
 
 constexpr std::size_t kLongest = 60;  // stretch that is moved
+constexpr double kWarm = 1.5;         // of the mean change-over
+constexpr double kCold = 0.1;
 
 std::size_t at(int index) {
   return static_cast<std::size_t>(index);
@@ -125,37 +128,54 @@ void OrderSearch::shake() {
 void OrderSearch::learn(const std::vector<int>& path) {
   const std::int64_t cost = problem_.cost_of(path);
   if (cost < best_cost_) {
-    path_ = path;
-    cost_ = cost;
     best_ = path;
     best_cost_ = cost;
-    for (std::size_t i = 0; i < path_.size(); ++i) {
-      place_[at(path_[i])] = static_cast<int>(i);
-    }
+    go_back(path, cost);
+  }
+}
+
+/// As for cooling metal (Kirkpatrick et al., 1983): a worse order is let through the seldomer the
+/// cooler it is; when cold, warm up again for longer.
+bool OrderSearch::lets_through(std::int64_t more) {
+  if (++rounds_ >= cycle_) {
+    rounds_ = 0;
+    cycle_ += cycle_ / 2;
+    return false;
+  }
+  const double warmth =
+      kWarm * std::pow(kCold / kWarm, static_cast<double>(rounds_) / static_cast<double>(cycle_));
+  const double mean = static_cast<double>(best_cost_) / static_cast<double>(path_.size());
+  return random_.fraction() < std::exp(-static_cast<double>(more) / (warmth * mean + 1e-9));
+}
+
+void OrderSearch::go_back(const std::vector<int>& path, std::int64_t cost) {
+  path_ = path;
+  cost_ = cost;
+  for (std::size_t i = 0; i < path_.size(); ++i) {
+    place_[at(path_[i])] = static_cast<int>(i);
   }
 }
 
 void OrderSearch::run(std::int64_t work, std::int64_t goal, const std::function<bool()>& stop) {
   const std::int64_t last = work_ + work;
+  std::vector<int> before;
   while (work_ < last && best_cost_ > goal && !stop()) {
-    const std::vector<int> before = path_;
+    before = path_;
     const std::int64_t cost_before = cost_;
     if (queue_.empty()) {
       shake();
     }
     descend();
-    work_ += static_cast<std::int64_t>(path_.size());
+    work_ += static_cast<std::int64_t>(path_.size()) + 50;
     if (cost_ < best_cost_) {
       best_ = path_;
       best_cost_ = cost_;
     }
-    // A little worse is let through now and then, further from the best the seldomer.
-    const std::int64_t slack = best_cost_ / 200 * random_.below(3) / 2;
-    if (cost_ > cost_before && cost_ > best_cost_ + slack) {
-      path_ = before;
-      cost_ = cost_before;
-      for (std::size_t i = 0; i < path_.size(); ++i) {
-        place_[at(path_[i])] = static_cast<int>(i);
+    if (cost_ > cost_before && !lets_through(cost_ - cost_before)) {
+      if (rounds_ == 0) {
+        go_back(best_, best_cost_);
+      } else {
+        go_back(before, cost_before);
       }
     }
   }

@@ -34,6 +34,8 @@ class OrderSearch {
   void apply(const Exchange& exchange);
   void descend();
   void shake();
+  bool lets_through(std::int64_t more);
+  void go_back(const std::vector<int>& path, std::int64_t cost);
   std::int64_t gain_of(std::size_t left, std::size_t middle, std::size_t right) const;
 
   const OrderProblem& problem_;
@@ -47,6 +49,8 @@ class OrderSearch {
   std::vector<int> place_;
   std::vector<std::int64_t> barred_;  // the search in which a node was last barred
   std::int64_t searches_ = 0;
+  std::int64_t rounds_ = 0;  // since it was last warm
+  std::int64_t cycle_ = 5000;
   std::int64_t work_ = 0;
 };
 

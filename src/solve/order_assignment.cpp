@@ -1,0 +1,72 @@
+#include "solve/order_assignment.h"
+
+#include <limits>
+
+namespace plankwright::solve {
+namespace {
+
+std::size_t at(int index) {
+  return static_cast<std::size_t>(index);
+}
+
+}  // namespace
+
+// Rows are the nodes left, 0..n-2; column j stands for node j + 1.
+Assignment assign_successors(const OrderProblem& problem) {
+  const int size = problem.nodes - 1;
+  std::vector<std::int64_t> row(at(size) + 1, 0);
+  std::vector<std::int64_t> column(at(size) + 1, 0);
+  std::vector<int> taken_by(at(size) + 1, size);
+  for (int start = 0; start < size; ++start) {
+    constexpr std::int64_t kFar = std::numeric_limits<std::int64_t>::max();
+    std::vector<std::int64_t> distance(at(size) + 1, kFar);
+    std::vector<int> from(at(size) + 1, size);
+    std::vector<bool> used(at(size) + 1, false);
+    int here = size;  // the column in front of the free row
+    taken_by[at(size)] = start;
+    do {
+      used[at(here)] = true;
+      const int owner = taken_by[at(here)];
+      std::int64_t step = kFar;
+      int next = size;
+      for (int j = 0; j < size; ++j) {
+        if (used[at(j)]) {
+          continue;
+        }
+        const std::int64_t slack = problem.cost(owner, j + 1) - row[at(owner)] - column[at(j)];
+        if (slack < distance[at(j)]) {
+          distance[at(j)] = slack;
+          from[at(j)] = here;
+        }
+        if (distance[at(j)] < step) {
+          step = distance[at(j)];
+          next = j;
+        }
+      }
+      for (int j = 0; j <= size; ++j) {
+        if (used[at(j)]) {
+          row[at(taken_by[at(j)])] += step;
+          column[at(j)] -= step;
+        } else if (distance[at(j)] < kFar) {
+          distance[at(j)] -= step;
+        }
+      }
+      here = next;
+    } while (taken_by[at(here)] != size);
+    while (here != size) {
+      const int before = from[at(here)];
+      taken_by[at(here)] = taken_by[at(before)];
+      here = before;
+    }
+  }
+  Assignment assignment{0, std::vector<std::int64_t>(at(problem.nodes), 0), {}};
+  assignment.entering = assignment.leaving;
+  for (int i = 0; i < size; ++i) {
+    assignment.leaving[at(i)] = row[at(i)];
+    assignment.entering[at(i + 1)] = column[at(i)];
+    assignment.cost += row[at(i)] + column[at(i)];
+  }
+  return assignment;
+}
+
+}  // namespace plankwright::solve
