@@ -1,6 +1,6 @@
 #pragma once
-// Holds JSON to a schema, as far as the schemas of this project go: type, const, enum, properties,
-// required, additionalProperties, items, minItems, maxItems and local references.
+// Holds JSON to a schema, as far as the schemas of this project go: type, const, enum, anyOf,
+// properties, required, additionalProperties, items, minItems, maxItems and local references.
 
 #include <algorithm>
 #include <string>
@@ -31,6 +31,9 @@ class SchemaCheck {
       check(value, root_.at(Json::json_pointer(name.substr(1))), path);
       return;
     }
+    if (schema.contains("anyOf")) {
+      check_any_of(value, schema["anyOf"], path);
+    }
     if (schema.contains("const") && value != schema["const"]) {
       fault(path, "is not " + schema["const"].dump());
     }
@@ -38,7 +41,7 @@ class SchemaCheck {
       fault(path, value.dump() + " is not one of " + schema["enum"].dump());
     }
     if (schema.contains("type") && !has_type(value, schema["type"])) {
-      fault(path, "is not of type " + schema["type"].get<std::string>());
+      fault(path, "is not of type " + schema["type"].dump());
       return;
     }
     if (value.is_object()) {
@@ -46,6 +49,25 @@ class SchemaCheck {
     } else if (value.is_array()) {
       check_array(value, schema, path);
     }
+  }
+
+  /// The faults of the way that comes nearest, when none fits.
+  void check_any_of(const Json& value, const Json& ways, const std::string& path) {
+    const std::vector<std::string> before = faults_;
+    std::vector<std::string> nearest;
+    for (const Json& way : ways) {
+      faults_.clear();
+      check(value, way, path);
+      if (faults_.empty()) {
+        faults_ = before;
+        return;
+      }
+      if (nearest.empty() || faults_.size() < nearest.size()) {
+        nearest = faults_;
+      }
+    }
+    faults_ = before;
+    faults_.insert(faults_.end(), nearest.begin(), nearest.end());
   }
 
   void check_object(const Json& value, const Json& schema, const std::string& path) {
@@ -58,7 +80,11 @@ class SchemaCheck {
     for (const auto& [key, child] : value.items()) {
       if (properties.contains(key)) {
         check(child, properties[key], path + "/" + key);
-      } else if (schema.value("additionalProperties", true) == false) {
+      } else if (schema.contains("additionalProperties") &&
+                 schema["additionalProperties"].is_object()) {
+        check(child, schema["additionalProperties"], path + "/" + key);
+      } else if (schema.contains("additionalProperties") &&
+                 schema["additionalProperties"] == false) {
         fault(path, "has " + key + ", which the schema does not know");
       }
     }
@@ -77,13 +103,18 @@ class SchemaCheck {
   static bool contains(const Json& list, const Json& value) {
     return std::find(list.begin(), list.end(), value) != list.end();
   }
-  static bool has_type(const Json& value, const std::string& type) {
+  static bool has_type(const Json& value, const Json& type) {
+    if (type.is_array()) {
+      return std::any_of(
+          type.begin(), type.end(), [&](const Json& one) { return has_type(value, one); });
+    }
     return type == "object"    ? value.is_object()
            : type == "array"   ? value.is_array()
            : type == "string"  ? value.is_string()
            : type == "integer" ? value.is_number_integer()
            : type == "number"  ? value.is_number()
            : type == "boolean" ? value.is_boolean()
+           : type == "null"    ? value.is_null()
                                : false;
   }
   void fault(const std::string& path, const std::string& what) {
