@@ -41,7 +41,8 @@ class SchemaCheck {
       fault(path, value.dump() + " is not one of " + schema["enum"].dump());
     }
     if (schema.contains("type") && !has_type(value, schema["type"])) {
-      fault(path, "is not of type " + schema["type"].dump());
+      const Json& type = schema["type"];
+      fault(path, "is not of type " + (type.is_string() ? type.get<std::string>() : type.dump()));
       return;
     }
     if (value.is_object()) {
