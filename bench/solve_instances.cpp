@@ -378,6 +378,10 @@ int run(const Options& options) {
   Summary summary;
   for (const std::string& name : options.files) {
     std::ifstream file{name};
+    if (!file) {
+      fmt::print(stderr, "{} cannot be read\n", name);
+      return 1;
+    }
     std::string line;
     for (std::int64_t taken = 0;
          std::getline(file, line) && (options.first < 0 || taken < options.first);) {
@@ -426,6 +430,14 @@ int main(int count, char** words) {
     } else {
       options.files.push_back(word);
     }
+  }
+  const std::vector<std::string> kinds = {"sheets", "sheet_value", "sheets_value", "bars"};
+  if (std::ranges::find(kinds, options.kind) == kinds.end() || options.files.empty()) {
+    fmt::print(
+        stderr,
+        "solve_instances sheets|sheet_value|sheets_value|bars FILE... [--variant V] [--seconds S]\n"
+        "                [--cpu S] [--work BILLIONS] [--threads N] [--first N] [--set NAME]\n");
+    return 2;
   }
   return run(options);
 }

@@ -10,8 +10,6 @@
 #include <cmath>
 #include <numeric>
 
-#include "solve/value_states.h"
-
 namespace plankwright::solve {
 namespace {
 
@@ -19,10 +17,6 @@ constexpr double kLargestValue = 1e9;  // of the table
 constexpr std::int64_t kMostCells = 3'000'000;
 constexpr std::int32_t kMostPoints = 6000;
 constexpr double kEpsilon = 1e-7;
-constexpr int kProperRounds = 80;
-constexpr int kPenaltySteps = 8;
-constexpr int kKindRounds = 60;  // candidates for the numbers of sheets
-constexpr std::int64_t kExactWork = 1'000'000'000;
 
 std::int64_t ceil_of(Int128 numerator, Int128 denominator) {
   return static_cast<std::int64_t>((numerator + denominator - 1) / denominator);
@@ -306,7 +300,7 @@ void SheetBound::step() {
   if (finished_) {
     return;
   }
-  work_ += 2000 * static_cast<std::int64_t>(problem_.types.size() + 5);
+  work_ += static_cast<std::int64_t>(8000 * (problem_.types.size() + 5) + 500 * columns_.size());
   if (!master_->solve()) {
     finished_ = true;
     return;
@@ -367,205 +361,6 @@ void SheetBound::refine() {
 PackNode SheetBound::table_pattern(int kind) const {
   PackNode loose = table_->pattern(kind);
   return grids_[level_] == 1 ? settle(problem_, kind, loose) : loose;
-}
-
-// With several kinds: the cheapest whole numbers of sheets that no round forbids are tried for
-// room. A second programme cuts the least area short; while some is missing its prices forbid the
-// numbers or bring new patterns. Numbers that pass are the bound.
-void SheetBound::start_kinds() {
-  if (money_.per_cut > 0 || money_.per_length > 0) {
-    next_level();
-    return;
-  }
-  filling_ = std::make_unique<LinearProgram>();
-  for (const std::int64_t wanted : demand_) {
-    filling_->add_row_at_least(static_cast<double>(wanted));
-  }
-  for (std::size_t k = 0; k < problem_.kinds.size(); ++k) {
-    filling_->add_row_at_most(0);
-  }
-  for (std::size_t t = 0; t < demand_.size(); ++t) {
-    filling_->add_column(problem_.types[t].value / problem_.types[0].value,
-                         {{static_cast<int>(t), 1.0}});
-  }
-  filled_columns_ = 0;
-  candidate_.clear();
-  kind_rounds_ = 0;
-}
-
-void SheetBound::step_kinds() {
-  const auto types = static_cast<int>(demand_.size());
-  if (candidate_.empty() || !cuts_.allows(candidate_)) {
-    bool complete = true;
-    const auto sheets = cuts_.cheapest(best_, 1, complete);
-    work_ += 200'000;
-    if (complete) {
-      bound_ = std::max(bound_, sheets.empty() ? best_ : cuts_.price_of(sheets.front()));
-    }
-    if (!complete || sheets.empty() || ++kind_rounds_ > kKindRounds) {
-      filling_.reset();
-      next_level();
-      return;
-    }
-    candidate_ = sheets.front();
-    for (std::size_t k = 0; k < candidate_.size(); ++k) {
-      filling_->set_row_at_most(types + static_cast<int>(k), static_cast<double>(candidate_[k]));
-    }
-  }
-  for (; filled_columns_ < columns_.size(); ++filled_columns_) {
-    const BoundColumn& column = columns_[filled_columns_];
-    std::vector<std::pair<int, double>> entries{{types + column.kind, 1.0}};
-    for (int t = 0; t < types; ++t) {
-      if (column.counts[at(t)] > 0) {
-        entries.emplace_back(t, static_cast<double>(column.counts[at(t)]));
-      }
-    }
-    filling_->add_column(0, entries);
-  }
-  if (!filling_->solve() || filling_->objective() < 1e-6) {
-    filling_.reset();  // there is room: the numbers stand
-    next_level();
-    return;
-  }
-  for (int t = 0; t < types; ++t) {
-    prices_[at(t)] = std::max(0.0, filling_->dual(t));
-  }
-  price(prices_);
-  bool grew = false;
-  for (int k = 0; k < static_cast<int>(problem_.kinds.size()); ++k) {
-    PackNode root = table_pattern(k);
-    const auto counts = count_types(root, demand_.size());
-    double worth = 0;
-    for (int t = 0; t < types; ++t) {
-      worth += prices_[at(t)] * static_cast<double>(counts[at(t)]);
-    }
-    grew = (worth > -filling_->dual(types + k) + 1e-7 && add_column(k, std::move(root))) || grew;
-  }
-  if (!grew && cuts_.allows(candidate_)) {
-    filling_.reset();
-    next_level();
-  }
-}
-
-// From here on only patterns count that hold no type more often than it is wanted. Money for cuts
-// is not reckoned with in this phase.
-void SheetBound::start_proper() {
-  if (money_.per_cut > 0 || money_.per_length > 0 || grids_[level_] != 1) {
-    finished_ = true;
-    return;
-  }
-  proper_ = true;
-  penalties_.assign(demand_.size(), 0);
-  smoothing_ = 0.5;
-  for (std::size_t c = 0; c < columns_.size(); ++c) {
-    for (std::size_t t = 0; t < demand_.size(); ++t) {
-      if (columns_[c].counts[t] > demand_[t]) {
-        master_->set_column_bounds(static_cast<int>(c), 0, 0);
-      }
-    }
-  }
-}
-
-void SheetBound::step_proper(double value) {
-  if (!can_still_rise(value) || ++proper_rounds_ > kProperRounds) {
-    finished_ = true;
-    return;
-  }
-  const bool grew = respect_demand(trial_prices());
-  finished_ = !grew && smoothing_ == 0 && !price_exactly();
-  smoothing_ = grew ? 0.5 : 0;
-}
-
-// Looks for a proper pattern worth more than the next step of the bound allows; when there is none
-// the bound takes that step. False when neither came out within the work.
-bool SheetBound::price_exactly() {
-  const std::vector<std::int32_t> whole = whole_prices(prices_);
-  std::vector<std::int64_t> values;
-  std::vector<std::int32_t> less;
-  Int128 worth = 0;
-  for (std::size_t t = 0; t < whole.size(); ++t) {
-    values.push_back(whole[t]);
-    less.push_back(
-        static_cast<std::int32_t>(whole[t] - std::clamp<std::int64_t>(penalties_[t], 0, whole[t])));
-    worth += static_cast<Int128>(whole[t]) * demand_[t];
-  }
-  const std::int64_t before = table_->work();
-  table_->fill(less);
-  work_ += table_->work() - before;
-  std::vector<std::int64_t> allowed;
-  bool complete = true;
-  bool grew = false;
-  for (int k = 0; k < static_cast<int>(problem_.kinds.size()); ++k) {
-    const Int128 most = (worth * money_.kinds[at(k)] - 1) / std::max<std::int64_t>(1, bound_);
-    allowed.push_back(static_cast<std::int64_t>(std::max<Int128>(0, most)));
-    const StateSearch search{problem_, k, values, less, *table_};
-    const StateResult states = enumerate_states(search, allowed.back(), kExactWork, stop_);
-    work_ += states.work;
-    complete = complete && states.complete;
-    grew = (states.root && add_improving(k, settle(problem_, k, *states.root))) || grew;
-  }
-  if (complete && !grew) {
-    take_bound(whole, allowed, prices_);
-  }
-  return grew || complete;
-}
-
-// Lagrangian relaxation of "no more than wanted": with a penalty m on every copy, the best proper
-// pattern is worth at most F(prices - m) + sum of m * demand. A few subgradient steps on m, each of
-// which gives a bound and, cut down to what is wanted, a pattern.
-bool SheetBound::respect_demand(const std::vector<double>& prices) {
-  const std::vector<std::int32_t> whole = whole_prices(prices);
-  bool grew = false;
-  double length = 1;
-  for (int round = 0; round < kPenaltySteps; ++round) {
-    std::vector<std::int32_t> less = whole;
-    std::int64_t paid = 0;
-    for (std::size_t t = 0; t < less.size(); ++t) {
-      penalties_[t] = std::clamp<std::int64_t>(penalties_[t], 0, whole[t]);
-      less[t] = static_cast<std::int32_t>(whole[t] - penalties_[t]);
-      paid += penalties_[t] * demand_[t];
-    }
-    const std::int64_t before = table_->work();
-    table_->fill(less);
-    work_ += table_->work() - before;
-    std::vector<std::int64_t> values = table_values();
-    int worst = 0;
-    double most = -1;
-    for (std::size_t k = 0; k < values.size(); ++k) {
-      values[k] += paid;
-      const double rate = static_cast<double>(values[k]) / static_cast<double>(money_.kinds[k] + 1);
-      if (rate > most) {
-        most = rate;
-        worst = static_cast<int>(k);
-      }
-    }
-    length = take_bound(whole, values, prices) ? length : length * 0.7;
-    double squares = 0;
-    std::vector<std::int64_t> over;
-    for (int k = 0; k < static_cast<int>(values.size()); ++k) {
-      const PackNode loose = table_->pattern(k);
-      std::vector<std::int64_t> left = demand_;
-      grew = add_improving(k, settle(problem_, k, loose, &left)) || grew;
-      if (k == worst) {
-        over = count_types(loose, demand_.size());
-      }
-    }
-    for (std::size_t t = 0; t < over.size(); ++t) {
-      over[t] -= demand_[t];
-      over[t] = over[t] > 0 || penalties_[t] > 0 ? over[t] : 0;
-      squares += static_cast<double>(over[t]) * static_cast<double>(over[t]);
-    }
-    const double excess = static_cast<double>(values[at(worst)]) -
-                          static_cast<double>(money_.kinds[at(worst)]) * scale_;
-    if (squares == 0 || excess <= 0) {
-      break;
-    }
-    for (std::size_t t = 0; t < over.size(); ++t) {
-      penalties_[t] +=
-          static_cast<std::int64_t>(length * excess / squares * static_cast<double>(over[t]));
-    }
-  }
-  return grew;
 }
 
 }  // namespace plankwright::solve
