@@ -31,6 +31,36 @@ std::vector<CapacityStep> steps_of(const ScheduleResource& resource) {
   return steps;
 }
 
+constexpr std::uint64_t kSigns = 0x8000800080008000ULL;  // of the four lanes
+constexpr std::int64_t kMostLane = 0x7fff;
+constexpr std::int64_t kMostPackedTime = 20'000;
+
+/// When everything is over at the latest, done one after the other; nought when that does not pack.
+std::int64_t packed_end(const ScheduleJob& job, const ScheduleModel& model) {
+  const auto large = [](const auto& steps) { return steps.front().capacity > kMostLane; };
+  if (model.has_calendars || model.capacity.size() > 4 ||
+      std::ranges::any_of(model.capacity, large)) {
+    return 0;
+  }
+  std::int64_t end = 1;
+  for (const Activity& activity : job.activities) {
+    end +=
+        activity.release + std::ranges::max(activity.modes, {}, &ActivityMode::duration).duration;
+  }
+  for (const Lag& lag : job.lags) {
+    end += lag.least;
+  }
+  return end <= kMostPackedTime ? end : 0;
+}
+
+std::uint64_t pack(const std::vector<Use>& uses) {
+  std::uint64_t packed = 0;
+  for (const Use& use : uses) {
+    packed |= static_cast<std::uint64_t>(use.amount) << (16 * use.resource);
+  }
+  return packed;
+}
+
 void fill_lags(const ScheduleJob& job, ScheduleModel& model) {
   model.earlier.resize(at(model.activities));
   model.later.resize(at(model.activities));
@@ -62,7 +92,6 @@ ScheduleModel::ScheduleModel(const ScheduleJob& job)
     const Activity& activity = job.activities[i];
     release.push_back(activity.release);
     deadline.push_back(activity.deadline.value_or(kNever));
-    has_deadlines = has_deadlines || activity.deadline.has_value();
     has_calendars = has_calendars || activity.calendar >= 0;
     const WorkTimes* times = activity.calendar < 0 ? nullptr : &calendars[at(activity.calendar)];
     for (std::size_t m = 0; m < activity.modes.size(); ++m) {
@@ -74,6 +103,12 @@ ScheduleModel::ScheduleModel(const ScheduleJob& job)
       if (empty.fit(way, activity.release) < kNever) {
         ways[i].push_back(std::move(way));
       }
+    }
+  }
+  packs_until = packed_end(job, *this);
+  for (auto& all : ways) {
+    for (Way& way : all) {
+      way.packed = packs_until > 0 ? pack(way.uses) : 0;
     }
   }
 }
@@ -93,10 +128,19 @@ CapacityProfile::CapacityProfile(const ScheduleModel& model)
       first_left_.push_back(std::prev(next)->capacity);
     }
   }
+  for (std::size_t r = 0; model.packs_until > 0 && r < resources_; ++r) {
+    full_ |= static_cast<std::uint64_t>(model.capacity[r].front().capacity) << (16 * r);
+  }
+  packed_left_.assign(static_cast<std::size_t>(model.packs_until), full_);
   clear();
 }
 
 void CapacityProfile::clear() {
+  std::fill_n(packed_left_.begin(), touched_, full_);
+  touched_ = 0;
+  if (!packed_left_.empty()) {
+    return;
+  }
   times_ = first_times_;
   left_ = first_left_;
 }
@@ -116,10 +160,32 @@ bool CapacityProfile::works_in(const Way& way,
   return times.worked(to) > times.worked(from);
 }
 
+// Looks from the end of the time wanted to its start: behind the last unit with too little left
+// goes the next attempt. A lane's sign is lost exactly where the use is more than what is left.
+std::int64_t CapacityProfile::fit_packed(const Way& way, std::int64_t time) const {
+  const auto size = static_cast<std::int64_t>(packed_left_.size());
+  const std::int64_t duration = way.span.duration();
+  for (std::int64_t start = time, t = start + duration - 1; t >= start; --t) {
+    const bool beyond = t >= size;
+    const std::uint64_t left = beyond ? full_ : packed_left_[static_cast<std::size_t>(t)];
+    if ((((left | kSigns) - way.packed) & kSigns) != kSigns) {
+      start = t + 1;
+      t = start + duration;
+    }
+    if (t == start) {
+      return start;
+    }
+  }
+  return time;
+}
+
 std::int64_t CapacityProfile::fit(const Way& way, std::int64_t time) const {
   std::int64_t start = way.span.fit(time);
   if (start >= kNever || way.uses.empty()) {
     return start;
+  }
+  if (!packed_left_.empty()) {
+    return fit_packed(way, start);
   }
   std::int64_t finish = way.span.finish(start);
   for (std::size_t p = point_at(start); p < times_.size() && times_[p] < finish; ++p) {
@@ -164,6 +230,16 @@ void CapacityProfile::take(const Use& use, std::int64_t from, std::int64_t to) {
 
 void CapacityProfile::take(const Way& way, std::int64_t start) {
   const std::int64_t finish = way.span.finish(start);
+  if (!packed_left_.empty()) {
+    const std::size_t end = std::max(packed_left_.size(), static_cast<std::size_t>(finish));
+    packed_left_.resize(end, full_);
+    touched_ = std::max(touched_, static_cast<std::size_t>(finish));
+    for (std::size_t t = static_cast<std::size_t>(start); t < static_cast<std::size_t>(finish);
+         ++t) {
+      packed_left_[t] -= way.packed;
+    }
+    return;
+  }
   for (const Use& use : way.uses) {
     if (!way.span.pauses() || model_.held_in_pauses[at(use.resource)]) {
       take(use, start, finish);

@@ -21,6 +21,7 @@ struct Way {
   Span span;
   std::vector<Use> uses;
   std::vector<Use> takes;
+  std::uint64_t packed = 0;  // the uses in lanes of 16 bits, in a model that packs
 };
 
 /// A lag as seen from one of its ends.
@@ -47,10 +48,13 @@ struct ScheduleModel {
   std::vector<bool> held_in_pauses;
   std::vector<std::int64_t> stores;
   bool has_calendars = false;  // any calendar or any capacity that changes
-  bool has_deadlines = false;
+  /// Up to four resources in small numbers, no calendar, and all over before this time: then what
+  /// is left at a time fits into one word, and times into a list. Nought when not.
+  std::int64_t packs_until = 0;
 };
 
-/// How much of each resource is left over time while a schedule is built.
+/// How much of each resource is left over time while a schedule is built: step by step, or unit of
+/// time by unit of time in a model that packs.
 class CapacityProfile {
  public:
   explicit CapacityProfile(const ScheduleModel& model);
@@ -61,15 +65,10 @@ class CapacityProfile {
   void take(const Way& way, std::int64_t start);
 
  private:
-  struct Stretch {
-    std::int64_t from = 0;
-    std::int64_t to = 0;
-    int resource = 0;
-    std::int64_t amount = 0;
-  };
   std::size_t point_at(std::int64_t time) const;
   std::size_t split(std::int64_t time);
   void take(const Use& use, std::int64_t from, std::int64_t to);
+  std::int64_t fit_packed(const Way& way, std::int64_t time) const;
   bool works_in(const Way& way, const Use& use, std::int64_t from, std::int64_t to) const;
 
   const ScheduleModel& model_;
@@ -78,6 +77,9 @@ class CapacityProfile {
   std::vector<std::int64_t> first_left_;
   std::vector<std::int64_t> times_;
   std::vector<std::int64_t> left_;  // row by row, a row for each time
+  std::uint64_t full_ = 0;          // packed
+  std::vector<std::uint64_t> packed_left_;
+  std::size_t touched_ = 0;  // of packed_left_
 };
 
 /// A schedule in the making: a start for each activity (kNever when it found no place) and a way.

@@ -99,8 +99,32 @@ void ScheduleSearch::spare_stores(std::vector<int>& ways) {
   }
 }
 
+/// The best schedule with each activity moved some places up or down the list.
+ScheduleSearch::Member ScheduleSearch::near_best() {
+  Member member;
+  member.ways = best_->way;
+  const int reach = 2 + random_.below(std::max(1, model_.activities / 4));
+  std::vector<int> list = model_.order;
+  std::ranges::stable_sort(list,
+                           [&](int a, int b) { return best_->start[at(a)] < best_->start[at(b)]; });
+  std::vector<int> key(list.size());
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    key[at(list[i])] = static_cast<int>(i) + random_.below(reach);
+    for (const Link& link : model_.earlier[at(list[i])]) {
+      key[at(list[i])] = std::max(key[at(list[i])], key[at(link.other)]);
+    }
+  }
+  std::ranges::stable_sort(list, [&](int a, int b) { return key[at(a)] < key[at(b)]; });
+  member.list = std::move(list);
+  mutate(member);
+  return member;
+}
+
 /// Free activities by the length of what hangs on them, with some chance.
 ScheduleSearch::Member ScheduleSearch::random_member() {
+  if (around_best_) {
+    return near_best();
+  }
   Member member;
   member.ways = random_ways();
   std::vector<int> waiting(at(model_.activities), 0);
@@ -189,7 +213,8 @@ void ScheduleSearch::mutate(Member& member) {
 void ScheduleSearch::build(const ScheduleModel& model,
                            const Member& member,
                            std::int64_t not_before) {
-  work_ += model.activities * (150 + 3 * model.activities);
+  work_ += model.activities *
+           (model.packs_until > 0 ? 45 + model.activities / 5 : 150 + 3 * model.activities);
   build_timetable(model,
                   member.list,
                   member.ways,
@@ -266,8 +291,9 @@ void ScheduleSearch::learn(const Timetable& timetable) {
 }
 
 void ScheduleSearch::next_generation() {
-  if (++stale_ > kStaleGenerations) {  // start afresh, the best schedule is kept anyway
+  if (++stale_ > kStaleGenerations) {  // start afresh, or around the best; that is kept anyway
     stale_ = 0;
+    around_best_ = best_ && !around_best_;
     members_.clear();
     return;
   }

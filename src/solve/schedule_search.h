@@ -38,6 +38,7 @@ class ScheduleSearch {
   };
 
   Member random_member();
+  Member near_best();
   std::vector<int> random_ways();
   std::int64_t store_excess(const std::vector<int>& ways) const;
   void spare_stores(std::vector<int>& ways);
@@ -64,6 +65,7 @@ class ScheduleSearch {
   std::optional<Timetable> best_;
   std::int64_t work_ = 0;
   int stale_ = 0;  // generations without a better best
+  bool around_best_ = false;
 };
 
 }  // namespace plankwright::solve
