@@ -38,7 +38,13 @@ class WorkTimes {
 class Span {
  public:
   Span(std::int64_t duration, const WorkTimes* times, bool may_pause)
-      : duration_{duration}, times_{duration > 0 ? times : nullptr}, may_pause_{may_pause} {}
+      : duration_{duration},
+        all_times_{times},
+        times_{duration > 0 ? times : nullptr},
+        may_pause_{may_pause} {}
+
+  /// The same but for the duration.
+  Span lasting(std::int64_t duration) const { return {duration, all_times_, may_pause_}; }
 
   std::int64_t duration() const { return duration_; }
   bool pauses() const { return times_ != nullptr && may_pause_; }
@@ -57,7 +63,8 @@ class Span {
 
  private:
   std::int64_t duration_ = 0;
-  const WorkTimes* times_ = nullptr;
+  const WorkTimes* all_times_ = nullptr;
+  const WorkTimes* times_ = nullptr;  // none for what takes no time
   bool may_pause_ = false;
 };
 

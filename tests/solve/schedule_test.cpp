@@ -7,6 +7,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
+#include "solve/schedule_replay.h"
+
 namespace plankwright::solve {
 namespace {
 
@@ -390,6 +392,48 @@ TEST(SolveSchedule, TakesNothingAtAll) {
   ASSERT_TRUE(answer.ok());
   EXPECT_EQ(answer.value().makespan, 0);
   EXPECT_TRUE(answer.value().proven);
+}
+
+// With the durations planned, keeping the order of the plan gives a schedule no later than it.
+TEST(ScheduleReplay, EndsNoLaterThanThePlanWhenAllGoesAsPlanned) {
+  EXPECT_TRUE(rc::check([] {
+    const ScheduleJob job = random_schedule_job();
+    const auto plan = solve_schedule(job, small_limits());
+    if (!plan.ok()) {
+      return;
+    }
+    ScheduleReplay replay{job, plan.value()};
+    std::vector<std::int64_t> durations;
+    for (std::size_t i = 0; i < job.activities.size(); ++i) {
+      durations.push_back(
+          job.activities[i].modes[static_cast<std::size_t>(plan.value().mode[i])].duration);
+    }
+    const auto end = replay.run(durations);
+    RC_ASSERT(end.has_value());
+    RC_ASSERT(*end <= plan.value().makespan);
+    ScheduleAnswer again = plan.value();
+    again.start = replay.start();
+    again.finish = replay.finish();
+    again.bound = again.makespan = *end;
+    RC_ASSERT(faults_of(job, again) == "");
+  }));
+}
+
+TEST(ScheduleReplay, MovesWhatWaitsAndSaysWhenTheCalendarEnds) {
+  ScheduleJob job;
+  job.calendars = {{{{8, 16}, {32, 40}}}};
+  job.activities = {simple(4, {}), simple(3, {})};
+  job.activities[0].calendar = job.activities[1].calendar = 0;
+  job.activities[0].may_pause = true;
+  job.lags = {{0, 1, 0}};
+  const auto plan = solve_schedule(job);
+  ASSERT_TRUE(plan.ok());
+  EXPECT_EQ(plan.value().makespan, 15);
+  ScheduleReplay replay{job, plan.value()};
+  EXPECT_EQ(replay.run({6, 3}), 35);   // the second no longer fits before the night
+  EXPECT_EQ(replay.run({10, 3}), 37);  // the first goes on the next morning
+  EXPECT_EQ(replay.run({14, 3}), std::nullopt);
+  EXPECT_EQ(replay.run({4, 3}), 15);
 }
 
 ScheduleJob two_on_one_machine() {
