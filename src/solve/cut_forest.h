@@ -100,6 +100,10 @@ class CutForest {
     bool cross_first = false;
     bool along_x = true;  // for an empty sheet
   };
+  /// How an empty sheet may be parted first: along x or its given axis, or across. With few stages
+  /// the way that spoils least for the first piece may be wrong for all that follow, and nothing
+  /// turns it later: the draw decides.
+  enum class FirstCut : std::uint8_t { kEither, kAlong, kAcross };
   struct Extent {
     std::int32_t along = 0;
     std::int32_t across = 0;
@@ -127,7 +131,8 @@ class CutForest {
   void try_places(
       std::int32_t width, std::int32_t height, bool turned, Random& random, Place& best);
   void weigh(int id, std::int32_t width, std::int32_t height, bool turned, Place& best) const;
-  void weigh_axis(int id, bool along_x, Extent piece, bool turned, Place& best) const;
+  void weigh_axis(
+      int id, bool along_x, Extent piece, bool turned, FirstCut first, Place& best) const;
   bool allows(const Node& node, int deeper) const;
   int add_inner(int parent, std::int32_t along, bool closed);
   void put(int copy, const Place& place);
@@ -137,6 +142,7 @@ class CutForest {
   void draw_blink(Random& random);
 
   const PackProblem* problem_;
+  FirstCut first_cut_ = FirstCut::kEither;
   int inner_ = 0;  // ids below are inner nodes, from here on copies
   std::vector<Node> nodes_;
   std::vector<std::int32_t> place_width_;   // waste rectangle of each inner node,

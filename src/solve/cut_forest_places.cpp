@@ -15,7 +15,8 @@ bool CutForest::allows(const Node& node, int deeper) const {
 
 // The cost of a place is the squared waste it spoils. Cutting along the node's axis first leaves
 // (A - a) x C and a x (C - c); across first leaves A x (C - c) and (A - a) x c.
-void CutForest::weigh_axis(int id, bool along_x, Extent piece, bool turned, Place& best) const {
+void CutForest::weigh_axis(
+    int id, bool along_x, Extent piece, bool turned, FirstCut first, Place& best) const {
   const Node& node = nodes_[at(id)];
   const Extent whole = along_x ? Extent{place_width_[at(id)], place_height_[at(id)]}
                                : Extent{place_height_[at(id)], place_width_[at(id)]};
@@ -26,7 +27,7 @@ void CutForest::weigh_axis(int id, bool along_x, Extent piece, bool turned, Plac
   const std::int32_t rest_along = whole.along - piece.along;
   const std::int32_t rest_across = whole.across - piece.across;
   const double before = square(whole.along, whole.across);
-  if (rest_across == 0 || allows(node, 1)) {
+  if (first != FirstCut::kAcross && (rest_across == 0 || allows(node, 1))) {
     const double cost =
         before - square(rest_along, whole.across) - square(piece.along, rest_across);
     if (cost < best.cost) {
@@ -34,7 +35,7 @@ void CutForest::weigh_axis(int id, bool along_x, Extent piece, bool turned, Plac
     }
   }
   const int deeper = rest_along == 0 ? 1 : 2;
-  if (rest_across > 0 && node.first >= 0 && allows(node, deeper)) {
+  if (first != FirstCut::kAlong && rest_across > 0 && allows(node, deeper)) {
     const double cost =
         before - square(whole.along, rest_across) - square(rest_along, piece.across);
     if (cost < best.cost) {
@@ -48,9 +49,17 @@ void CutForest::weigh(
   const Node& node = nodes_[at(id)];
   const bool along_x = node.along_x != 0;
   const Extent piece = along_x ? Extent{width, height} : Extent{height, width};
-  weigh_axis(id, along_x, piece, turned, best);
-  if (node.first < 0 && node.parent < 0 && !problem_->first_cut) {
-    weigh_axis(id, !along_x, {piece.across, piece.along}, turned, best);
+  if (node.first >= 0 || node.parent >= 0) {
+    weigh_axis(id, along_x, piece, turned, FirstCut::kEither, best);
+  } else if (problem_->first_cut) {
+    weigh_axis(id, along_x, piece, turned, first_cut_, best);
+  } else {
+    if (first_cut_ != FirstCut::kAcross) {
+      weigh_axis(id, true, {width, height}, turned, FirstCut::kAlong, best);
+    }
+    if (first_cut_ != FirstCut::kAlong) {
+      weigh_axis(id, false, {height, width}, turned, FirstCut::kAlong, best);
+    }
   }
 }
 
@@ -86,6 +95,10 @@ void CutForest::try_places(
 bool CutForest::insert_best(int copy, Random& random) {
   const PackType& type = problem_->types[at(type_of(copy))];
   Place best{1e300, -1, false, false, true};
+  first_cut_ = problem_->first_cut ? FirstCut::kAlong : FirstCut::kEither;
+  if (blink_ > 0 && (problem_->max_stages > 0 || problem_->first_cut)) {
+    first_cut_ = static_cast<FirstCut>(random.below(3));
+  }
   try_places(type.width, type.height, false, random, best);
   if (type.may_turn) {
     try_places(type.height, type.width, true, random, best);

@@ -76,6 +76,21 @@ TEST(SolveSheets, AgreesWithTryingEverything) {
   }));
 }
 
+// The first piece lies best on a sheet parted the one way, all of them only on one parted the
+// other.
+TEST(SolveSheets, PartsASheetOfTwoStagesEitherWayFirst) {
+  SheetJob job;
+  job.kinds.push_back({6, 10, 1, {}, {}});
+  job.max_stages = 2;
+  job.trimming_cut_free = true;
+  job.parts.push_back({2, 6, 2, true});
+  job.parts.push_back({3, 7, 1, false});
+  const auto answer = solve_sheets(job, quick());
+  ASSERT_TRUE(answer.ok());
+  EXPECT_EQ(answer.value().cost, 1);
+  EXPECT_TRUE(answer.value().proven);
+}
+
 SheetJob random_shop_job() {
   SheetJob job;
   job.kerf = 3;
