@@ -51,7 +51,14 @@ void read_machines(const document::Fields& from, Shop& shop);
 void read_clamps(const document::Fields& from, Shop& shop);
 void read_standards(const document::Fields& from, Shop& shop);
 void read_allowances(const document::Fields& from, Shop& shop);
+void read_working_days(const document::Fields& from, Shop& shop);
 void read_habits(const document::Fields& from, Shop& shop);
+
+/// The days of the week listed under `key`, or complaints; `days` stays when it is not written.
+void take_weekdays(const document::Fields& from, std::string_view key, Weekdays& days);
+void take_weekdays(const document::Fields& from,
+                   std::string_view key,
+                   std::optional<Weekdays>& days);
 
 /// Takes out what is named under `without`.
 void leave_out(const document::Fields& from, Shop& shop);

@@ -86,6 +86,7 @@ void read_finish(const Fields& from, const Shop& shop, Finish& finish) {
   take(from, "price_per_square_metre", finish.price_per_square_metre);
   take_within(from, "runs", {0, 20}, finish.runs);
   take_within(from, "lead_days", kLeadDays, finish.lead_days);
+  take_weekdays(from, "taken_in", finish.taken_in);
   take_text(from, "care", finish.care);
   need_price(from, finish);
 }

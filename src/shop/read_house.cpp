@@ -29,6 +29,7 @@ void read_machine(const Fields& from, Machine& machine) {
   take_limit(from, "longest", machine.longest);
   take_limit(from, "shortest", machine.shortest);
   take_limit(from, "kerf", machine.kerf);
+  take_within(from, "count", {1, 100}, machine.count);
   if (machine.longest && machine.shortest && *machine.longest < *machine.shortest) {
     from.complain(
         "longest",
@@ -125,6 +126,7 @@ void read_people(const Fields& from, Shop& shop) {
       take_word(one, "role", person.role);
       take(one, "wage", person.wage);
       take_within(one, "paid_hours", {1, kHoursOfYear}, person.paid_hours);
+      take_weekdays(one, "days", person.days);
     }
   }
   if (from.has("overheads")) {
@@ -185,9 +187,6 @@ void read_allowances(const Fields& from, Shop& shop) {
 }
 
 void read_habits(const Fields& from, Shop& shop) {
-  const Fields workday = from.map("workday");
-  take_within(workday, "hours", {0.5, 24}, shop.workday.hours);
-  take_within(workday, "hands_on", {5, 100}, shop.workday.hands_on);
   const Fields climate = from.map("climate");
   take_within(climate, "temperature", {-20, 50}, shop.climate.temperature);
   take_within(climate, "humidity", {5, 95}, shop.climate.humidity);

@@ -258,6 +258,7 @@ void read_parts(const Fields& from, Reading& reading, Shop& shop) {
   read_finishes(from, shop);
   read_glues(from, shop);
   read_allowances(from, shop);
+  read_working_days(from, shop);
   read_habits(from, shop);
   leave_out(from, shop);
   reckon_hour(from, reading, shop);

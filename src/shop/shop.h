@@ -2,6 +2,7 @@
 // The Shop document: what the shop is. Rates, people, machines, stock with prices, habits, climate,
 // terms. Values only; how it is read is in read_shop.h.
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -9,6 +10,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "measure/date.h"
 #include "measure/expression.h"
 #include "measure/length.h"
 #include "measure/money.h"
@@ -25,11 +27,16 @@ using measure::Minutes;
 using measure::Money;
 using measure::Percent;
 
+/// Days of the week, Monday first.
+using Weekdays = std::array<bool, 7>;
+constexpr Weekdays kMondayToFriday = {true, true, true, true, true, false, false};
+
 struct Person {
   std::string name;
-  std::string role;       // "maker", "helper"
-  Money wage;             // an hour, with what the employer pays on top
-  double paid_hours = 0;  // a year
+  std::string role;                             // "maker", "helper"
+  Money wage;                                   // an hour, with what the employer pays on top
+  double paid_hours = 0;                        // a year
+  std::optional<Weekdays> days = std::nullopt;  // in the shop; all working days when it is not said
 };
 
 struct Overhead {
@@ -55,6 +62,7 @@ struct Machine {
   std::optional<Length> longest;
   std::optional<Length> shortest;
   std::optional<Length> kerf;
+  int count = 1;  // how many of them stand in the shop
 };
 
 struct ClampSet {
@@ -164,6 +172,8 @@ struct Finish {
   Money price_per_square_metre;  // of an outside finisher
   int runs = 0;                  // trips to an outside finisher
   int lead_days = 0;
+  std::optional<Weekdays>
+      taken_in;      // when an outside finisher takes work in; any day when not said
   std::string care;  // for the client's paper
 };
 
@@ -217,6 +227,21 @@ struct Climate {
 struct Workday {
   double hours = 8;
   Percent hands_on{78};  // of the paid hours; for the calendar only, the hour rate has its own
+  int starts = 8 * 60;   // minutes after midnight
+  Weekdays days = kMondayToFriday;
+};
+
+/// Days on which nobody works, both ends included.
+struct Closed {
+  measure::Date from;
+  measure::Date to;
+  std::string says;  // "Easter", "summer holidays"
+};
+
+/// Room for what cannot be moved for a while.
+struct Places {
+  int bench = 2;      // benches or floor places where something may stand in clamps
+  int finishing = 1;  // apart from the dust; 0: nobody sands while a coat is wet
 };
 
 struct Shop {
@@ -230,6 +255,9 @@ struct Shop {
   Percent utilisation{70};
   HourRate hour;
   Workday workday;
+  std::vector<Closed> closed;
+  Places places;
+  int order_slack = 2;  // working days by which a delivery should be here before it is needed
   std::vector<Machine> machines;
   std::vector<ClampSet> clamps;
   std::vector<LabourStandard> standards;

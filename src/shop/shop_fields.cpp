@@ -57,7 +57,10 @@ constexpr Field kPerson[] = {
      .kind = FieldKind::kNumber,
      .says = "Hours paid in a year",
      .required = true,
-     .range = FieldRange::kPositive}};
+     .range = FieldRange::kPositive},
+    {.key = "days",
+     .kind = FieldKind::kIdentifiers,
+     .says = "Days of the week on which they are here; all working days when it is not written"}};
 
 constexpr Field kOverhead[] = {
     {.key = "what", .kind = FieldKind::kText, .says = "What is paid for", .required = true},
@@ -75,7 +78,30 @@ constexpr Field kWorkday[] = {
     {.key = "hands_on",
      .kind = FieldKind::kPercent,
      .says = "Share of them with hands on the work, for the calendar only",
-     .range = FieldRange::kPositive}};
+     .range = FieldRange::kPositive},
+    {.key = "starts",
+     .kind = FieldKind::kText,
+     .says = "When the day begins, such as 8:00",
+     .fallback = "8:00"},
+    {.key = "days",
+     .kind = FieldKind::kIdentifiers,
+     .says = "Days of the week on which the shop works; monday to friday when it is not written"}};
+
+constexpr Field kClosed[] = {
+    {.key = "from", .kind = FieldKind::kDate, .says = "First day", .required = true},
+    {.key = "to", .kind = FieldKind::kDate, .says = "Last day, where it is more than one"},
+    {.key = "says", .kind = FieldKind::kText, .says = "Why: a holiday, a fair"}};
+
+constexpr Field kPlaces[] = {
+    {.key = "bench",
+     .kind = FieldKind::kCount,
+     .says = "Benches or floor places where something may stand in clamps",
+     .fallback = "2",
+     .range = FieldRange::kPositive},
+    {.key = "finishing",
+     .kind = FieldKind::kCount,
+     .says = "Places for wet coats apart from the dust; 0 where nobody may sand meanwhile",
+     .fallback = "1"}};
 
 constexpr Field kMachine[] = {
     {.key = "name", .kind = FieldKind::kText, .says = "What it is called on the papers"},
@@ -98,6 +124,11 @@ constexpr Field kMachine[] = {
     {.key = "kerf",
      .kind = FieldKind::kLength,
      .says = "What its blade takes away",
+     .range = FieldRange::kPositive},
+    {.key = "count",
+     .kind = FieldKind::kCount,
+     .says = "How many of them stand in the shop",
+     .fallback = "1",
      .range = FieldRange::kPositive}};
 
 constexpr Field kClamps[] = {{.key = "reach",
@@ -247,6 +278,9 @@ constexpr Field kFinish[] = {
     {.key = "lead_days",
      .kind = FieldKind::kCount,
      .says = "Working days it is away, or from order to arrival"},
+    {.key = "taken_in",
+     .kind = FieldKind::kIdentifiers,
+     .says = "Days of the week on which an outside finisher takes work in"},
     {.key = "care", .kind = FieldKind::kText, .says = "How the client looks after it"}};
 
 constexpr Field kGlue[] = {
@@ -428,6 +462,18 @@ document::FieldTable shop_fields() {
        .says = "Share of the paid hours that goes into somebody's piece",
        .range = FieldRange::kPositive},
       {.key = "workday", .kind = FieldKind::kMap, .says = "Length of a day", .inner = kWorkday},
+      {.key = "closed",
+       .kind = FieldKind::kMaps,
+       .says = "Days on which the shop is closed",
+       .inner = kClosed},
+      {.key = "places",
+       .kind = FieldKind::kMap,
+       .says = "Room for what cannot be moved for a while",
+       .inner = kPlaces},
+      {.key = "order_slack",
+       .kind = FieldKind::kCount,
+       .says = "Working days by which a delivery should be here before it is needed",
+       .fallback = "2"},
       {.key = "machines",
        .kind = FieldKind::kNamedMaps,
        .says = "Machines by id, and what they take",
