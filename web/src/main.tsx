@@ -1,6 +1,6 @@
 import { render } from 'preact';
 import { lazy } from './look/lazy';
-import { useEffect } from 'preact/hooks';
+import { effect, untracked } from '@preact/signals';
 import './look/look.css';
 import * as open from './state/open';
 import { listen } from './state/events';
@@ -23,11 +23,6 @@ const kRooms = {
 
 function Pages() {
   const at = route.value;
-  const id = at.sheet === 'shelf' ? '' : at.id;
-  useEffect(() => {
-    if (id) void open.open(id);
-    else open.close();
-  }, [id]);
   if (at.sheet === 'shelf') return <ShelfSheet />;
   const Room = kRooms[at.sheet];
   return (
@@ -52,6 +47,11 @@ function on_key(event: KeyboardEvent): void {
   }
 }
 
+// Before anything is drawn: a sheet asks for its commission as soon as it appears.
+effect(() => {
+  const at = route.value;
+  untracked(() => (at.sheet === 'shelf' ? open.close() : void open.open(at.id)));
+});
 keep_habits();
 watch_addresses();
 listen();

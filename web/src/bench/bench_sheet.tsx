@@ -35,7 +35,7 @@ export function BenchSheet() {
           {plan.bench.driven_by.length > 0 && <p class="soft">Most of the spread comes from: {plan.bench.driven_by.join(', ')}.</p>}
           <Ladder steps={steps} unit={plan.commission.unit} />
           {phases(steps).map(({ phase, steps: own }) => (
-            <section key={phase} aria-label={phase}>
+            <section key={own[0]?.number} aria-label={`${phase}, from step ${own[0]?.number}`}>
               <h2>{format.sentence(phase)} <span class="soft small">about {format.minutes(own.reduce((sum, step) => sum + step_minutes(step), 0))}</span></h2>
               {own.map((step) => <Row key={step.number} step={step} />)}
             </section>
@@ -50,7 +50,7 @@ export function BenchSheet() {
 function Setting({ step }: { step: Step }) {
   const written = open.plan.value?.commission.unit ?? 'mm';
   const mm = setting_mm(step.setting, written);
-  if (!step.setting) return <span class="soft small">{step.machine || 'by hand'}</span>;
+  if (!step.setting) return <span class="soft small">{step.machine}</span>;
   return (
     <>
       <div class={mm !== null ? 'setting' : 'strong'}><Words of={mm !== null ? format.bare_length(mm, unit.value) : step.setting} />{mm !== null && <span class="small soft" style={{ fontSize: '0.9rem', letterSpacing: 0 }}> {unit.value === 'inch' ? 'in' : 'mm'}</span>}</div>
@@ -67,7 +67,7 @@ function Row({ step }: { step: Step }) {
       <div><Setting step={step} /></div>
       <div>
         <h3>{step.number}. {step.name}</h3>
-        <p><Words of={step.says} /></p>
+        {says_more(step) && <p><Words of={step.says} /></p>}
         <Extras step={step} />
       </div>
       <div class="soft figure">{format.minutes(step_minutes(step))}{step.unattended_minutes > 0 && <><br /><span class="small">then {format.minutes(step.unattended_minutes)} alone</span></>}</div>
@@ -75,11 +75,13 @@ function Row({ step }: { step: Step }) {
   );
 }
 
+const says_more = (step: Step) => step.says.replace(/\.$/, '') !== step.name;
+
 function Extras({ step }: { step: Step }) {
   return (
     <>
       {step.cautions.map((caution) => <p key={caution} class="caution"><Words of={caution} /></p>)}
-      <p class="small soft">{[step.pieces > 0 && format.count(step.pieces, 'piece'), step.spares > 0 && `${format.count(step.spares, 'spare')} among them`, step.test && `test on ${step.test}`, step.people > 1 && `${step.people} people`].filter(Boolean).join(' · ')}</p>
+      <p class="small soft">{[step.pieces > 0 && step.parts.length > 0 && format.count(step.pieces, 'piece'), step.spares > 0 && `${format.count(step.spares, 'spare')} among them`, step.test && `test on ${step.test}`, step.people > 1 && `${step.people} people`].filter(Boolean).join(' · ')}</p>
     </>
   );
 }
@@ -106,7 +108,7 @@ function OneCard({ steps }: { steps: readonly Step[] }) {
       <p class="soft">Step {step.number} of {steps.length}, {step.phase}</p>
       <Setting step={step} />
       <h2>{step.name}</h2>
-      <div class="words"><p><Words of={step.says} /></p><Extras step={step} /><p class="soft">{format.minutes(step_minutes(step))}{step.unattended_minutes > 0 && `, then ${format.minutes(step.unattended_minutes)} alone`}</p></div>
+      <div class="words">{says_more(step) && <p><Words of={step.says} /></p>}<Extras step={step} /><p class="soft">{format.minutes(step_minutes(step))}{step.unattended_minutes > 0 && `, then ${format.minutes(step.unattended_minutes)} alone`}</p></div>
       <div class="buttons">
         <button onClick={() => turn(-1)} disabled={index === 0}>Back</button>
         <button class={is_done ? '' : 'main'} onClick={() => { void tick(open.id.value, step.number, !is_done); if (!is_done) turn(1); }}>{is_done ? 'Not done yet' : 'Done'}</button>

@@ -6,9 +6,15 @@ export type Step = Operation & { number: number };
 
 export const steps_of = (plan: Plan): Step[] => plan.bench.operations.map((one, at) => ({ ...one, number: at + 1 }));
 
+/** Steps in their order, under a heading wherever the phase changes. */
 export function phases(steps: readonly Step[]): Array<{ phase: string; steps: Step[] }> {
-  const names = [...new Set(steps.map((step) => step.phase))];
-  return names.map((phase) => ({ phase, steps: steps.filter((step) => step.phase === phase) }));
+  const runs: Array<{ phase: string; steps: Step[] }> = [];
+  for (const step of steps) {
+    const last = runs.at(-1);
+    if (last?.phase === step.phase) last.steps.push(step);
+    else runs.push({ phase: step.phase, steps: [step] });
+  }
+  return runs;
 }
 
 const kPlain = /^(?:\d+ )?\d+(?:[./]\d+)?[+-]?$/;

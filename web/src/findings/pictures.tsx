@@ -43,7 +43,7 @@ function Sag({ finding, plan }: { finding: Finding; plan: Plan }) {
 
 function Tip({ finding, plan }: { finding: Finding; plan: Plan }) {
   const [, depth, height] = plan.piece.overall.size as [number, number, number];
-  const scale = 150 / Math.max(depth, height);
+  const scale = 132 / Math.max(depth, height);
   const [wide, high] = [depth * scale, height * scale];
   const [left, floor] = [150, 172];
   const middle = left + ((plan.piece.centre[1] ?? 0) - (plan.piece.overall.at[1] ?? 0)) * scale;
@@ -59,7 +59,7 @@ function Tip({ finding, plan }: { finding: Finding; plan: Plan }) {
       <path d={`M${left} ${floor + 4} l-7 12 h14z`} class="accent-fill" />
       <text x={left + 14} y="196" font-size="11">turns about the front feet</text>
       <text x={left - 76} y={floor - high * 0.72 - 6} font-size="12">pull</text>
-      <text x={middle + 8} y={up + 4} font-size="12">weight</text>
+      <text class="clear" x={middle + 8} y={up + 4} font-size="12">weight</text>
       <text x="20" y="16" font-size="12">{`Holds ${finding.value.toFixed(2)} of what tips it; ${finding.limit_value.toFixed(1)} is the least`}</text>
     </svg>
   );
@@ -80,7 +80,7 @@ function Play({ finding }: { finding: Finding }) {
       <text x="24" y="18" font-size="12">dry</text>
       <text x={130 + moves - 4} y="55" font-size="12" text-anchor="end">wet</text>
       <text x="20" y="104" font-size="12">{`Moves ${size(finding.value)}; room for ${size(finding.limit_value)}`}</text>
-      <text x="320" y="18" font-size="11" text-anchor="end" class="soft-text">{times >= 1.5 ? `about × ${Math.round(times)}` : ''}</text>
+      <text x="320" y="104" font-size="11" text-anchor="end" class="soft-text">{times >= 1.5 ? `about × ${Math.round(times)}` : ''}</text>
     </svg>
   );
 }

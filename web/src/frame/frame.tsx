@@ -53,8 +53,8 @@ function Head() {
       </div>
       {plan && <Figures />}
       <div class="row">
-        <button onClick={open.undo} disabled={open.steps.value.past.length === 0} title="Take back (Ctrl+Z)">Undo</button>
-        <button onClick={open.redo} disabled={open.steps.value.future.length === 0} title="Do again (Ctrl+Shift+Z)">Redo</button>
+        <button onClick={open.undo} disabled={open.steps.value.past.length === 0} title="Take back (Ctrl+Z)" aria-label="Undo"><span aria-hidden="true">↶</span><span class="long">Undo</span></button>
+        <button onClick={open.redo} disabled={open.steps.value.future.length === 0} title="Do again (Ctrl+Shift+Z)" aria-label="Redo"><span aria-hidden="true">↷</span><span class="long">Redo</span></button>
         <button class={open.unsaved.value ? 'main' : ''} onClick={() => void open.save()} disabled={!open.unsaved.value} title="Keep the text (Ctrl+S)">
           {open.unsaved.value ? 'Keep' : 'Kept'}
         </button>

@@ -51,7 +51,7 @@ export const hours_change = (value: number) => (Math.abs(value) < 0.25 ? 'no cha
 
 /** Minutes to five beyond half an hour. */
 export function minutes(value: number): string {
-  if (value >= 90) return hours(value / 60);
+  if (value >= 57.5) return hours(value / 60);
   return `${value > 30 ? Math.round(value / 5) * 5 : Math.max(1, Math.round(value))} min`;
 }
 
@@ -63,6 +63,10 @@ export function date(iso: string | undefined): string {
   const match = iso?.match(/^(\d{4})-(\d{2})-(\d{2})/);
   return match ? `${Number(match[3])} ${kMonths[Number(match[2]) - 1]} ${match[1]}` : (iso ?? '');
 }
+
+export const short_date = (iso: string | undefined) => date(iso).replace(/([A-Z][a-z]{2})[a-z]+/, '$1');
+/** Money without pence, for pictures and what is only likely. */
+export const round_money = (minor: number, currency: string) => money(Math.round(minor / 100) * 100, currency);
 
 export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 export const sentence = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);

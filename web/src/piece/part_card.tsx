@@ -102,7 +102,7 @@ function Value({ value }: { value: WrittenValue }) {
       ) : (
         <div class="stepper">
           {value.kind === 'length' && <button aria-label={`${name} smaller`} onClick={() => step(-1)}>−</button>}
-          <input {...named} value={typed ?? value.written} onInput={(event) => set_typed(event.currentTarget.value)}
+          <input {...named} class={value.kind === 'length' ? '' : 'word-field'} value={typed ?? value.written} onInput={(event) => set_typed(event.currentTarget.value)}
             onKeyDown={(event) => { if (event.key === 'Enter') put(event.currentTarget.value); if (event.key === 'Escape') set_typed(null); }}
             onBlur={(event) => { if (typed !== null) put(event.currentTarget.value); }} />
           {value.kind === 'length' && <button aria-label={`${name} larger`} onClick={() => step(1)}>+</button>}

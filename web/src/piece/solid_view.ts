@@ -14,6 +14,13 @@ export type Label = { x: number; y: number; mm: number };
 export type Seen = { picked: string | null; hidden: ReadonlySet<string>; apart: number; section: number; dimensions: boolean; figure: boolean };
 export type Colours = { ground: string; pencil: string; accent: string };
 
+/** How broad a board is across its grain. */
+function broadness(geometry: BufferGeometry, part: SolidPart): number {
+  geometry.computeBoundingBox();
+  const size = geometry.boundingBox?.getSize(new Vector3()).toArray() ?? [0, 0, 0];
+  return Math.max(...size.map((one, at) => (Math.abs(part.grain[at] ?? 0) > 0.9 ? 0 : one)));
+}
+
 export class SolidView {
   private readonly renderer: WebGLRenderer;
   private readonly scene = new Scene();
@@ -39,10 +46,10 @@ export class SolidView {
     place.prepend(this.renderer.domElement);
     this.renderer.domElement.setAttribute('aria-hidden', 'true');
     this.camera.up.set(0, 0, 1);
-    const [sun, fill] = [new DirectionalLight(0xffffff, 2.1), new DirectionalLight(0xffffff, 0.7)];
+    const [sun, fill] = [new DirectionalLight(0xffffff, 2.0), new DirectionalLight(0xffffff, 0.7)];
     sun.position.set(-0.55, -1, 1.3);
     fill.position.set(1, -0.3, 0.2);
-    this.scene.add(new AmbientLight(0xffffff, 1.25), sun, fill, this.root, this.marks);
+    this.scene.add(new AmbientLight(0xffffff, 1.7), sun, fill, this.root, this.marks);
     this.controls = new OrbitControls(this.camera, this.renderer.domElement);
     this.controls.enableDamping = false;
     this.controls.addEventListener('change', () => this.draw());
@@ -76,7 +83,7 @@ export class SolidView {
     geometry.setAttribute('normal', new BufferAttribute(solids.normals.subarray(part.v0 * 3, (part.v0 + part.nv) * 3), 3));
     geometry.setIndex(new BufferAttribute(solids.corners.subarray(part.i0, part.i0 + part.ni), 1));
     const grained = part.material === 'solid' || part.material === 'sheet';
-    const mesh = new Mesh(geometry, wood_material(part.colour, part.grain, (part.index * 0.6180339) % 1, grained));
+    const mesh = new Mesh(geometry, wood_material(part.colour, part.grain, (part.index * 0.6180339) % 1, grained, broadness(geometry, part)));
     const edges = new LineSegments(new EdgesGeometry(geometry, 22), this.pencil);
     mesh.matrixAutoUpdate = edges.matrixAutoUpdate = false;
     this.root.add(mesh, edges);

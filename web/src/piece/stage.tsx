@@ -21,7 +21,7 @@ const kViews: ReadonlyArray<readonly [seen.View, string]> = [
 export function Stage() {
   return (
     <section aria-label="The piece drawn">
-      <div class="tools" role="group" aria-label="View" style={{ marginTop: 0 }}>
+      <div class="tools views" role="group" aria-label="View" style={{ marginTop: 0 }}>
         {kViews.map(([id, name]) => (
           <button key={id} aria-pressed={seen.view.value === id} disabled={id === 'solid' && seen.no_webgl.value} onClick={() => { seen.view.value = id; }}>{name}</button>
         ))}

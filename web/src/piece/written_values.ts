@@ -16,7 +16,8 @@ export function values_of(part: Pick<Part, 'from'>, values: readonly WrittenValu
 
 /** The overall sizes and the names: what is turned first when a client says "a little wider". */
 export function overall_values(values: readonly WrittenValue[]): WrittenValue[] {
-  return values.filter((value) => /^piece\/(width|depth|height)$/.test(value.path) || /^names\//.test(value.path));
+  const sizes = values.filter((value) => /^piece\/(width|depth|height)$/.test(value.path));
+  return [...sizes, ...values.filter((value) => /^names\//.test(value.path))];
 }
 
 const kInchStep = 25.4 / 32;

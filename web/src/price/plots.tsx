@@ -8,7 +8,7 @@ import { curve } from './hours_curve';
 import { across_of, buildable, type Axis } from './undominated';
 import { waterfall } from './waterfall';
 
-const money = (minor: number) => format.money(minor, currency.value);
+const money = (minor: number) => format.round_money(minor, currency.value);
 
 /** From material to price. Lies on its side so that names stand beside their bars. */
 export function Waterfall({ price }: { price: Plan['price'] }) {
@@ -59,8 +59,8 @@ export function HoursPlot({ plan }: { plan: Plan }) {
         </g>
       ))}
       {lose < high && (
-        <g><path d={`M${x(lose)} 190 V108`} class="line" stroke-width="2" />
-          <text x={Math.min(x(lose) + 5, 500)} y="106" font-size="12.5" font-weight="650" text-anchor={x(lose) > 380 ? 'end' : 'start'}>{`loss beyond ${format.half(lose)} h`}</text></g>
+        <g><path d={`M${x(lose)} 190 V138`} class="line" stroke-width="2" />
+          <text class="clear" x={x(lose) > 380 ? x(lose) - 5 : x(lose) + 5} y="150" font-size="12.5" font-weight="650" text-anchor={x(lose) > 380 ? 'end' : 'start'}>{`loss beyond ${format.half(lose)} h`}</text></g>
       )}
     </svg>
   );

@@ -7,6 +7,7 @@ import { Money, Words, currency } from '../look/words';
 import { NoPlan } from '../piece/piece_sheet';
 import * as open from '../state/open';
 import { Choices } from './choices';
+import { chance } from './odds';
 import { HoursPlot, Scatter, Waterfall } from './plots';
 import { buildable, type Axis } from './undominated';
 
@@ -33,12 +34,6 @@ export function PriceSheet() {
   );
 }
 
-/** Odds as one says them. */
-export function chance(share: number): string {
-  if (share < 0.005) return 'less than 1 in 200';
-  return share < 0.1 ? `about 1 in ${Math.round(1 / share)}` : format.percent(share * 100);
-}
-
 function Outcomes({ plan }: { plan: Plan }) {
   const says: Record<string, string> = { P50: 'Half of such jobs take at most', P80: 'Four in five take at most', P90: 'Nine in ten take at most' };
   return (
@@ -46,10 +41,10 @@ function Outcomes({ plan }: { plan: Plan }) {
       <h2>Margin if it takes longer</h2>
       <div class="wide" tabIndex={0} role="region" aria-label="Margin if it takes longer">
         <table>
-          <thead><tr><th>Hours</th><th class="right">Hours</th><th class="right">Cost</th><th class="right">Left over</th><th class="right">Margin</th><th class="right">Markup</th></tr></thead>
+          <thead><tr><th>How it turns out</th><th class="right">Hours</th><th class="right">Cost</th><th class="right">Left over</th><th class="right">Margin</th><th class="right">Markup</th></tr></thead>
           <tbody>
             {plan.price.outcomes.map((one) => (
-              <tr key={one.name}><td>{says[one.name] ?? one.name}</td><td class="right">{format.half(one.hours)}</td><td class="right"><Money minor={one.cost} /></td><td class="right"><Money minor={one.profit} /></td><td class="right">{format.percent(one.margin_percent, 1)}</td><td class="right">{format.percent((one.profit / one.cost) * 100, 1)}</td></tr>
+              <tr key={one.name}><td>{says[one.name] ?? one.name}</td><td class="right">{format.half(one.hours)}</td><td class="right">{format.round_money(one.cost, currency.value)}</td><td class="right">{format.round_money(one.profit, currency.value)}</td><td class="right">{format.percent(one.margin_percent, 1)}</td><td class="right">{format.percent((one.profit / one.cost) * 100, 1)}</td></tr>
             ))}
           </tbody>
         </table>
@@ -113,7 +108,7 @@ function MakeOrBuy({ plan }: { plan: Plan }) {
               <text x="4" y="16" font-size="13">{`making takes ${format.minutes(one.make_minutes)}`}</text>
               <text x={(one.break_even_minutes / most) * 500} y="66" font-size="13" text-anchor="middle">{`pays below ${format.minutes(one.break_even_minutes)}`}</text>
             </svg>
-            <p>Whole job made <Money minor={one.make_cost} />, bought <Money minor={one.buy_cost} />. <Words of={format.sentence(one.advice)} />. Bought takes {one.lead_days} working days.</p>
+            <p>The whole job costs {format.round_money(one.make_cost, currency.value)} with these made, {format.round_money(one.buy_cost, currency.value)} with them bought. <Words of={format.sentence(one.advice)} />. Bought takes {one.lead_days} working days.</p>
           </div>
         );
       })}

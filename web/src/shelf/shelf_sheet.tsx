@@ -58,7 +58,7 @@ function Job({ job }: { job: ShelfEntry }) {
           <dl>
             <div><dt>Price</dt><dd>{money(job.price)}</dd></div>
             <div><dt>Margin at 80 % hours</dt><dd>{job.margin_80 === null ? '–' : format.percent(job.margin_80 * 100)}</dd></div>
-            <div><dt>Wanted</dt><dd>{format.date(job.wanted) || '–'}</dd></div>
+            <div><dt>Wanted</dt><dd>{format.short_date(job.wanted) || '–'}</dd></div>
           </dl>
         )}
         {job.worst_finding ? (

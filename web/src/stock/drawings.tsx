@@ -9,7 +9,7 @@ type Codes = ReadonlyMap<string, string>;
 /** One sheet as it is sawn: numbered cuts, parts by code, offcuts hatched, settings of the first rips. */
 export function SheetDrawing({ layout, codes }: { layout: SheetLayout; codes: Codes }) {
   const { long, broad } = extent(layout);
-  const [margin, letters] = [long * 0.075, long * 0.022];
+  const [margin, letters] = [long * 0.1, long * 0.022];
   const pattern = `hatch-${Math.round(long)}-${layout.cuts.length}-${layout.pieces.length}`;
   return (
     <svg viewBox={`${-letters} ${-letters * 2} ${long + margin + letters} ${broad + letters * 4.6}`} role="img" aria-label={`Sheet ${bare(long)} by ${bare(broad)} with ${layout.pieces.length} parts and ${layout.cuts.length} cuts`}>

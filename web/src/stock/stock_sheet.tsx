@@ -21,7 +21,7 @@ export function StockSheet() {
         <section key={sheet.stock} aria-label={stock_name(plan, sheet.stock)}>
           <h2>{format.sentence(stock_name(plan, sheet.stock))}</h2>
           <p>{bound_in_words(sheet.sheets, sheet.bound, sheet.proven)} <span class="soft">{format.percent(sheet.used_share * 100)} of them become parts. Offcuts worth keeping: <Money minor={sheet.offcut_value} />.</span></p>
-          {sheet.notes.map((note) => <p key={note} class="caution"><Words of={note} /></p>)}
+          {sheet.notes.map((note) => <p key={note}><Words of={note} /></p>)}
           {sheet.unplaced.length > 0 && <p class="caution">On no sheet: {sheet.unplaced.map((path) => codes.get(path)).join(', ')}. They are larger than the sheet.</p>}
           <div class="layouts">
             {sheet.layouts.map((layout, at) => (
@@ -39,6 +39,9 @@ export function StockSheet() {
   );
 }
 
+/** "case.middle drawer 1" as one says it. */
+export const in_words = (what_for: string) => what_for.replace(/([a-z\d])\.([a-z])/g, '$1 $2').replaceAll('_', ' ');
+
 function Shopping({ plan }: { plan: Plan }) {
   return (
     <>
@@ -48,7 +51,7 @@ function Shopping({ plan }: { plan: Plan }) {
           <thead><tr><th>What</th><th>How much</th><th>For</th><th class="right">Price</th><th style={{ paddingLeft: '1rem' }}>From</th><th>Order by</th></tr></thead>
           <tbody>
             {plan.stock.purchases.map((one, at) => (
-              <tr key={at}><td class="strong">{format.sentence(one.what)}</td><td class="figure"><Words of={one.quantity} /></td><td class="soft small">{one.what_for}</td><td class="right"><Money minor={one.price} /></td><td style={{ paddingLeft: '1rem' }}>{one.supplier || 'the shop'}</td><td class="figure">{format.date(one.order_by) || (one.lead_days > 0 ? `${one.lead_days} working days` : 'in stock')}</td></tr>
+              <tr key={at}><td class="strong">{format.sentence(one.what)}</td><td class="figure"><Words of={one.quantity} /></td><td class="soft small">{in_words(one.what_for)}</td><td class="right"><Money minor={one.price} /></td><td style={{ paddingLeft: '1rem' }}>{one.supplier || 'the shop'}</td><td class="figure">{format.date(one.order_by) || (one.lead_days > 0 ? `${one.lead_days} working days` : 'in stock')}</td></tr>
             ))}
           </tbody>
         </table>
