@@ -10,10 +10,12 @@ namespace plankwright::solve {
 namespace {
 
 constexpr std::int64_t kNoWay = std::int64_t{1} << 56;
-constexpr double kMomentum = 0.8;
-constexpr double kFirstStep = 0.1;
-constexpr double kLastStep = 0.01;
-constexpr int kPatience = 20;  // passes without a better bound before the steps shrink
+constexpr double kMomentum = 0.6;
+constexpr std::size_t kLeastMemory = 2;
+constexpr std::int64_t kLightPass = 2'000'000;
+constexpr double kFirstStep = 1;
+constexpr double kLastStep = 0.002;
+constexpr int kPatience = 12;  // passes without a better bound before the steps shrink
 
 std::size_t at(int index) {
   return static_cast<std::size_t>(index);
@@ -123,6 +125,12 @@ void OrderRelaxation::lay_out() {
     }
   }
   value_.assign(size, kNoWay);
+  if (memory_limit_ == 0) {  // as much at once as costs little
+    memory_limit_ = kLeastMemory;
+    while (memory_limit_ < most_memory_ && steps_ << memory_limit_ < kLightPass) {
+      ++memory_limit_;
+    }
+  }
   laid_out_ = true;
 }
 

@@ -67,7 +67,7 @@ class OrderRelaxation {
 
   const OrderProblem& problem_;
   std::size_t most_memory_;
-  std::size_t memory_limit_ = 2;
+  std::size_t memory_limit_ = 0;
   std::int64_t most_steps_;
   std::vector<std::vector<int>> memory_;
   std::vector<std::vector<Arc>> arcs_;
