@@ -16,6 +16,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "board_kind.h"
 #include "order_kinds.h"
 #include "solve/bars.h"
 #include "solve/check_sheets.h"
@@ -403,6 +404,9 @@ int run(const Options& options) {
 }  // namespace
 
 int main(int count, char** words) {
+  if (count > 1 && std::string{words[1]} == "boards") {
+    return plankwright::bench_tool::run_board_kind({words + 2, words + count});
+  }
   if (count > 1 && plankwright::bench_tool::is_order_kind(words[1])) {
     return plankwright::bench_tool::run_order_kind(words[1], {words + 2, words + count});
   }

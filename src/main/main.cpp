@@ -19,6 +19,7 @@
 #include "papers/plan_json.h"
 #include "papers/schemas.h"
 #include "plan/plan.h"
+#include "stock/odds.h"
 #include "store/files.h"
 
 namespace {
@@ -121,6 +122,10 @@ Job plan_job(const Asked& asked, bool compare) {
     errors = std::move(planned.errors);
     if (planned.plan) {
       job.plan = std::move(*planned.plan);
+      if (compare) {
+        stock::add_buying_odds(
+            job.plan.stock, job.plan.piece, job.plan.shop, job.reference.wood.board_faults);
+      }
     }
   }
   if (!errors.empty()) {
@@ -209,8 +214,9 @@ void add_document_options(CLI::App& command, Asked& asked) {
 }
 
 void add_boards_option(CLI::App& command, Asked& asked) {
-  command.add_option(
-      "--boards", asked.tally_file, "lay the parts on the boards of this tally, then on usual ones");
+  command.add_option("--boards",
+                     asked.tally_file,
+                     "lay the parts on the boards of this tally, then on usual ones");
 }
 
 std::string command_names(const CLI::App& app, const std::string& typed) {

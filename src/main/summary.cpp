@@ -8,6 +8,7 @@
 
 #include "main/wrapped.h"
 #include "measure/expression.h"
+#include "papers/board_wording.h"
 
 namespace plankwright::cli {
 namespace {
@@ -103,6 +104,12 @@ void write_purchases(std::string& out, const plan::Plan& plan) {
                          measure::print_with_unit(ask.length, plan.commission.unit()),
                          measure::print_with_unit(ask.width, plan.commission.unit()),
                          ask.quality);
+    }
+    for (const std::string& text :
+         {papers::board_bound_text(plan, need), papers::odds_text(plan, need)}) {
+      if (!text.empty()) {
+        out += fmt::format("      {}\n", wrapped(text, 8));
+      }
     }
   }
   for (const stock::SheetNeed& need : plan.stock.sheets) {

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "papers/board_wording.h"
 #include "papers/packet.h"
 #include "papers/table.h"
 #include "papers/wording.h"
@@ -90,6 +91,18 @@ std::string bought_quantity(const plan::Plan& plan, const stock::SolidNeed& need
              : fmt::format("{:.1f} board feet", need.buy_board_feet);
 }
 
+/// How good the layouts are, and how sure the quantity.
+void add_odds(const plan::Plan& plan, const stock::SolidNeed& need, Table& table) {
+  const std::string bound = board_bound_text(plan, need);
+  if (!bound.empty()) {
+    table.rows.push_back({.cells = {{}, {.text = sentence(plain(bound))}, {}}});
+  }
+  if (need.odds) {
+    table.rows.push_back(
+        {.cells = {{}, {.text = sentence(plain(odds_text(plan, need)))}, {need.odds->from}}});
+  }
+}
+
 void set_boards(Flow& flow, const plan::Plan& plan) {
   flow.heading("Boards to ask for in the yard");
   Table table{.columns = {{.header = "", .width = ColumnWidth::fixed(7)},
@@ -108,6 +121,7 @@ void set_boards(Flow& flow, const plan::Plan& plan) {
       table.rows.push_back(
           {.cells = {{"\u2610"}, {.text = ask_text(plan, ask), .strong = true}, {ask.why}}});
     }
+    add_odds(plan, need, table);
   }
   set_table(flow, table);
 }

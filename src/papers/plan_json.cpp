@@ -214,6 +214,23 @@ class Writer {
     return json;
   }
 
+  Json odds(const stock::BuyingOdds& from) const {
+    Json json = {{"purchases", from.purchases},
+                 {"planned_board_feet", from.planned_board_feet},
+                 {"planned_odds", from.planned_odds},
+                 {"best_board_feet", from.best_board_feet},
+                 {"best_odds", from.best_odds},
+                 {"trip", money(from.trip)},
+                 {"left_over", money(from.left_over)},
+                 {"from", from.from},
+                 {"enough", Json::array()}};
+    for (const stock::EnoughBoards& enough : from.enough) {
+      json["enough"].push_back(
+          {{"odds", enough.odds}, {"board_feet", enough.board_feet}, {"boards", enough.boards}});
+    }
+    return json;
+  }
+
   Json solid(const stock::SolidNeed& need) const {
     Json json = {{"stock", need.stock},
                  {"net_board_feet", need.net_board_feet},
@@ -249,6 +266,9 @@ class Writer {
       if (board.tallied()) {
         json["boards"].back()["tally_line"] = board.line;
       }
+    }
+    if (need.odds) {
+      json["odds"] = odds(*need.odds);
     }
     return json;
   }

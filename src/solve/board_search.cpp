@@ -379,7 +379,7 @@ bool BoardSearch::start(const std::stop_token& stop) {
       best = now;
       best_state = state_;
     }
-    if (stop.stop_requested()) {
+    if (stop.stop_requested() || (least_money() && has_best_ && best_cost_ == 0)) {
       break;
     }
   }

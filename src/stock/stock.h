@@ -46,6 +46,29 @@ struct BoardLayout {
   bool tallied() const { return line > 0; }
 };
 
+/// So much is enough in `odds` of all purchases.
+struct EnoughBoards {
+  double odds = 0;  // 0.95
+  double board_feet = 0;
+  int boards = 0;
+};
+
+/// How a purchase of one stock may go, from purchases drawn one after the other: the boards asked
+/// for and more of the same, all of the shop's grade, until everything can be cut.
+/// `best_board_feet` costs least on average when what is bought too much loses part of its price
+/// and what is missing costs another trip.
+struct BuyingOdds {
+  int purchases = 0;  // drawn; none when there is nothing to buy
+  std::vector<EnoughBoards> enough;
+  double planned_board_feet = 0;
+  double planned_odds = 0;
+  double best_board_feet = 0;
+  double best_odds = 0;
+  Money trip;
+  Money left_over;  // lost on a board foot too much
+  std::string from;
+};
+
 /// Everything cut from one kind of rough board.
 struct SolidNeed {
   std::string stock;
@@ -60,6 +83,7 @@ struct SolidNeed {
   double laid_board_feet = 0;   // of the boards laid out, whole
   double bound_board_feet = 0;  // no layout on boards of these sizes can do with less
   bool proven = false;
+  std::optional<BuyingOdds> odds;  // when they were asked for (odds.h)
 };
 
 /// A part on a sheet. `turned`: the part's length lies across the sheet's length.

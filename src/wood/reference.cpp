@@ -47,6 +47,7 @@ base::Result<Reference> read_reference(const Shelf::TextOf& text_of) {
   shelf.read("panels.csv", read_panels, all.panels);
   shelf.read("thickness_classes.csv", read_thickness_classes, all.thicknesses);
   shelf.read("board_grades.csv", read_grades, all.grades);
+  shelf.read("board_faults.csv", read_board_faults, all.board_faults);
   shelf.read("limits.csv", read_sag_limits, all.sag_limits);
   shelf.read("creep.csv", read_creep, all.creep);
   shelf.read("loads.csv", read_loads, all.loads);

@@ -6,6 +6,7 @@
 
 #include "base/result.h"
 #include "wood/adhesives.h"
+#include "wood/board_faults.h"
 #include "wood/board_measure.h"
 #include "wood/ergonomics.h"
 #include "wood/finishes.h"
@@ -25,6 +26,7 @@ struct Reference {
   PanelTable panels;
   ThicknessTable thicknesses;
   GradeTable grades;
+  BoardFaultTable board_faults;
   SagLimitTable sag_limits;
   CreepTable creep;
   LoadTable loads;
