@@ -72,7 +72,7 @@ function Figures() {
   const hours = moved.get('hours');
   const parts = moved.get('parts');
   return (
-    <dl class="figures" role="group" aria-label={open.stale.value ? 'Figures of the last text that could be planned' : 'Figures'} tabIndex={0}>
+    <div class="figures-frame" role="group" aria-label={open.stale.value ? 'Figures of the last text that could be planned' : 'Figures'} tabIndex={0}><dl class="figures">
       <div>
         <dt>Price{open.stale.value ? ', old' : ''}</dt>
         <dd>{format.money(plan.price.price, currency.value)}<span class="moved">{price ? format.money_change(price, currency.value) : ''}</span></dd>
@@ -94,7 +94,7 @@ function Figures() {
         <dd><Mass kg={plan.piece.mass_kg} /><span class="moved" /></dd>
       </div>
       {worst && <div><dt>Worst finding</dt><dd><Severity of={worst.severity} /></dd></div>}
-    </dl>
+    </dl></div>
   );
 }
 

@@ -64,7 +64,7 @@ function make_editor(place: HTMLElement): EditorView {
         lineNumbers(), lintGutter(), drawSelection(), highlightActiveLine(), indentUnit.of('  '), yaml(), syntaxHighlighting(kInk), kPaper,
         autocompletion({ override: [complete], icons: false }),
         keymap.of([...own_keys, ...completionKeymap, indentWithTab, ...defaultKeymap]),
-        EditorView.contentAttributes.of({ 'aria-label': 'The written commission. Escape, then Tab leaves the text.', spellcheck: 'false' }),
+        EditorView.contentAttributes.of({ 'aria-label': 'The written commission. Escape, then Tab leaves the text.', spellcheck: 'false', tabindex: '0' }),
         EditorView.updateListener.of((update) => {
           const ours = update.transactions.some((one) => one.docChanged && !one.annotation(from_outside));
           if (ours) open.change(update.state.doc.toString(), true);
