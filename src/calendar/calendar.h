@@ -1,0 +1,139 @@
+#pragma once
+// What is done on which day, what sets while something else is cut, and the odds of each finish
+// date. Values only.
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "bench/bench.h"
+#include "bench/rules.h"
+#include "calendar/day_rules.h"
+#include "calendar/working_days.h"
+#include "commission/commission.h"
+#include "piece/piece.h"
+#include "shop/shop.h"
+#include "stock/stock.h"
+
+namespace plankwright::calendar {
+
+using measure::Minutes;
+
+/// One commission in the shop: what the stages before the calendar made of it.
+struct Work {
+  const commission::Commission* commission = nullptr;
+  const piece::Piece* piece = nullptr;
+  const stock::Stock* stock = nullptr;
+  const bench::Bench* bench = nullptr;
+};
+
+/// A time of a day; `minute` after midnight.
+struct Moment {
+  Date day{};
+  int minute = 0;
+  friend auto operator<=>(const Moment&, const Moment&) = default;
+};
+
+/// One operation in its place. It is worked on from `starts` to `ends` (over several days when it
+/// may stop overnight) and left alone until `free` (clamps, drying, the finisher).
+struct Entry {
+  std::size_t work = 0;       // which commission
+  std::size_t operation = 0;  // of its bench
+  std::string name;
+  Moment starts, ends, free;
+  Minutes hands_on;
+  int people = 1;
+  bool helper = false;     // a helper can do it
+  bool called_in = false;  // it asks for more people than the shop has
+  std::string waits_for;   // what it could not start before, in words
+  bool drives = false;     // on the chain that ends at the last finish
+};
+
+/// Something to order. `needed` is the day on which the work first asks for it in a plan that is as
+/// late as the wanted date allows, four times in five; without a wanted date in the plan itself.
+struct Delivery {
+  std::size_t work = 0;
+  std::size_t purchase = 0;  // of its stock
+  std::string what;
+  int lead_days = 0;
+  Date needed{};
+  Date order_by{};
+  bool late = false;  // that day is over before the plan begins
+};
+
+/// The last day on which something may still change.
+struct Freeze {
+  std::size_t work = 0;
+  Date day{};
+  std::string what;  // "sizes of the openings"
+  std::string why;   // "drawer boxes are ordered to size"
+};
+
+/// A finish date that holds this often, 0..1.
+struct DateOdds {
+  double share = 0;
+  Date day{};
+};
+
+/// How much of the spread of the finish comes from one kind of work, 0..1.
+struct Driver {
+  std::string what;
+  double share = 0;
+};
+
+struct Finish {
+  std::size_t work = 0;
+  Date planned{};
+  std::vector<DateOdds> odds;          // 50, 80 and 90 %
+  std::optional<double> wanted_holds;  // chance of the wanted date
+  int spare_days = 0;  // working days by which all may begin later, four times in five
+};
+
+/// What fits into a wait.
+struct Overlap {
+  std::size_t entry = 0;  // that leaves the time
+  Minutes open;           // of it within working hours
+  std::string says;       // "While the panels set (45 min): Cut to width (20 min)"
+};
+
+struct Calendar {
+  Date starts{};
+  std::vector<Entry> entries;  // by time
+  std::vector<Finish> finishes;
+  Date finish{};  // of the last
+  Date bound{};   // no plan can be finished before this day
+  bool proven = false;
+  int draws = 0;
+  std::vector<Driver> driven_by;
+  std::vector<Delivery> deliveries;  // by the day to order
+  std::vector<Freeze> freezes;
+  std::vector<Overlap> overlaps;
+  std::vector<std::string> notes;  // what does not go as asked, and the nearest way out
+};
+
+struct CalendarLimits {
+  double work = 1.0;       // of the search; 1.0 is what a first answer takes
+  int draws = 1000;        // of the odds
+  std::uint64_t seed = 1;  // of the draws
+};
+
+struct Planned {
+  std::optional<Calendar> calendar;
+  base::Errors errors;
+};
+
+/// Places every operation of all commissions in the days of one shop from `start` on. Errors, with
+/// names and the nearest way out: works that wait for each other, work that no day is long enough
+/// for, a shop that is never open. Deterministic.
+Planned plan_calendar(const std::vector<Work>& works,
+                      const shop::Shop& shop,
+                      const bench::Rules& rules,
+                      const DayRules& day_rules,
+                      Date start,
+                      const CalendarLimits& limits = {});
+
+/// The first day on which a commission may be worked on: the working day after its quotation.
+std::optional<Date> first_day(const commission::Commission& commission, const shop::Shop& shop);
+
+}  // namespace plankwright::calendar
