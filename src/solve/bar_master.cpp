@@ -15,7 +15,8 @@ namespace {
 __extension__ using Int128 = __int128;
 
 constexpr double kLargestValue = 1e12;
-constexpr int kFillings = 8;  // patterns added for a kind in one round
+constexpr int kSecondThoughts = 6;  // a dive
+constexpr int kFillings = 8;        // patterns added for a kind in one round
 
 Int128 ceil_of(Int128 numerator, Int128 denominator) {
   return (numerator + denominator - 1) / denominator;
@@ -241,8 +242,9 @@ bool BarMaster::is_proper(const Column& column, const std::vector<std::int64_t>&
   return true;
 }
 
-double BarMaster::solve_for(const std::vector<std::int64_t>& wanted,
-                            const std::vector<std::int64_t>& stock) {
+double BarMaster::solve_for(const Dive& dive) {
+  const std::vector<std::int64_t>& wanted = dive.wanted;
+  const std::vector<std::int64_t>& stock = dive.stock;
   for (std::size_t t = 0; t < wanted.size(); ++t) {
     program_.set_row_at_least(static_cast<int>(t), static_cast<double>(wanted[t]));
   }
@@ -254,6 +256,9 @@ double BarMaster::solve_for(const std::vector<std::int64_t>& wanted,
   for (std::size_t c = 0; c < columns_.size(); ++c) {
     program_.set_column_bounds(
         artificial_ + static_cast<int>(c), 0, is_proper(columns_[c], wanted) ? 1e30 : 0);
+  }
+  for (const std::size_t column : dive.barred) {
+    program_.set_column_bounds(artificial_ + static_cast<int>(column), 0, 0);
   }
   work_ += 3000 * static_cast<std::int64_t>(columns_.size() + wanted.size());
   return program_.solve() ? program_.objective() : 1e300;
@@ -381,7 +386,8 @@ void BarMaster::step() {
   smoothing_ = round.grew ? 0.5 : 0;
 }
 
-void BarMaster::fix(Dive& dive, const Column& column, std::int64_t times) const {
+void BarMaster::fix(Dive& dive, std::size_t index, std::int64_t times) const {
+  const Column& column = columns_[index];
   for (std::size_t t = 0; t < dive.wanted.size(); ++t) {
     dive.wanted[t] -= column.counts[t] * times;
   }
@@ -390,6 +396,7 @@ void BarMaster::fix(Dive& dive, const Column& column, std::int64_t times) const 
   }
   dive.price += problem_.kinds[at(column.kind)].price * times;
   dive.fixed.push_back({column.kind, times, column.counts});
+  dive.last = index;
 }
 
 bool BarMaster::leaves_out() const {
@@ -405,7 +412,7 @@ bool BarMaster::leaves_out() const {
 // programme.
 bool BarMaster::can_meet(Dive& dive, std::int64_t goal, const std::stop_token& stop) {
   const double left = static_cast<double>(goal - dive.price) + 1e-6;
-  double value = solve_for(dive.wanted, dive.stock);
+  double value = solve_for(dive);
   while (value > left || leaves_out()) {
     const Round round = price(duals(), dive.wanted, dive.stock);
     if (round.bound > left || stop.stop_requested()) {
@@ -438,7 +445,7 @@ bool BarMaster::fix_whole(Dive& dive) const {
       }
     }
     if (times > 0) {
-      fix(dive, columns_[c], times);
+      fix(dive, c, times);
       any = true;
     }
   }
@@ -463,7 +470,7 @@ bool BarMaster::fix_one(Dive& dive, Random& random) const {
   if (chosen == columns_.size()) {
     return false;
   }
-  fix(dive, columns_[chosen], 1);
+  fix(dive, chosen, 1);
   return true;
 }
 
@@ -471,10 +478,23 @@ std::vector<BarPattern> BarMaster::dive(std::int64_t goal,
                                         Random& random,
                                         const std::stop_token& stop) {
   Dive dive{problem_.demand, stock(), {}, 0};
+  std::vector<Dive> before;  // each choice
+  int second_thoughts = kSecondThoughts;
   while (std::ranges::any_of(dive.wanted, [](std::int64_t wanted) { return wanted > 0; })) {
-    if (!can_meet(dive, goal, stop) || (!fix_whole(dive) && !fix_one(dive, random))) {
+    if (can_meet(dive, goal, stop)) {
+      before.push_back(dive);
+      if (fix_whole(dive) || fix_one(dive, random)) {
+        continue;
+      }
+      before.pop_back();
+    }
+    if (before.empty() || second_thoughts-- == 0 || stop.stop_requested()) {
       return {};
     }
+    const std::size_t column = dive.last;
+    dive = std::move(before.back());
+    before.pop_back();
+    dive.barred.push_back(column);
   }
   return dive.price <= goal ? dive.fixed : std::vector<BarPattern>{};
 }

@@ -59,7 +59,8 @@ class BarMaster {
   std::int64_t work() const { return work_; }
 
   /// A dive: patterns are fixed one after another, with column generation for what is left at every
-  /// node, as long as the goal can be met. Empty when this dive failed.
+  /// node, as long as the goal can be met. Where it cannot, the last choice is taken back and its
+  /// pattern barred, a few times a dive. Empty when this dive failed.
   std::vector<BarPattern> dive(std::int64_t goal, Random& random, const std::stop_token& stop);
 
  private:
@@ -74,7 +75,6 @@ class BarMaster {
 
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
   bool add_column(int kind, std::vector<std::int64_t> counts);
-  double solve_for(const std::vector<std::int64_t>& wanted, const std::vector<std::int64_t>& stock);
   bool add_fillings(int kind,
                     BarFilling filling,
                     const std::vector<std::int64_t>& values,
@@ -86,18 +86,21 @@ class BarMaster {
   std::vector<std::int64_t> stock() const;
   bool is_proper(const Column& column, const std::vector<std::int64_t>& wanted) const;
 
-  /// What a dive has fixed and what it still wants.
+  /// What a dive has fixed, what it still wants, and the columns it must do without.
   struct Dive {
     std::vector<std::int64_t> wanted;
     std::vector<std::int64_t> stock;
     std::vector<BarPattern> fixed;
     std::int64_t price = 0;
+    std::vector<std::size_t> barred = {};
+    std::size_t last = 0;  // column fixed last
   };
+  double solve_for(const Dive& dive);
   bool can_meet(Dive& dive, std::int64_t goal, const std::stop_token& stop);
   bool leaves_out() const;
   bool fix_whole(Dive& dive) const;
   bool fix_one(Dive& dive, Random& random) const;
-  void fix(Dive& dive, const Column& column, std::int64_t times) const;
+  void fix(Dive& dive, std::size_t index, std::int64_t times) const;
 
   const BarProblem& problem_;
   LinearProgram program_;

@@ -13,6 +13,7 @@
 
 #include <fmt/format.h>
 
+#include "solve/bar_branch.h"
 #include "solve/bar_knapsack.h"
 #include "solve/bar_master.h"
 
@@ -24,6 +25,8 @@ __extension__ using Int128 = __int128;
 constexpr std::int64_t kMaxLength = 100'000'000'000;
 constexpr std::int64_t kMaxMoney = 1'000'000'000'000;
 constexpr std::int64_t kMaxCopies = 100'000'000;
+constexpr std::int64_t kMostBranched = 200;  // parts
+constexpr std::int64_t kBranchWork = 20'000'000;
 constexpr std::size_t kMaxRows = 20'000;
 
 std::size_t at(int index) {
@@ -186,6 +189,10 @@ class BarSolver {
     masters_.back()->add_patterns(best_);
     Random randoms[2] = {Random{limits_.seed * 2}, Random{limits_.seed * 2 + 1}};
     for (std::size_t round = 0; !is_over(); ++round) {
+      if (round == 3) {
+        branch();
+        continue;
+      }
       std::vector<BarPattern> found[2];
       const std::int64_t before = masters_[0]->work() + masters_[1]->work();
       // The bound itself, half-way to it, or anything better at all.
@@ -207,6 +214,26 @@ class BarSolver {
           offer(std::move(patterns));
         }
       }
+    }
+  }
+
+  // What the dives miss in a small order is settled by trying everything.
+  void branch() {
+    std::int64_t copies = 0;
+    for (const std::int64_t demand : problem_.demand) {
+      copies += demand;
+    }
+    if (copies > kMostBranched) {
+      return;
+    }
+    BarBranching tried =
+        branch_bars(problem_, best_price_, std::min(kBranchWork, limits_.work - answer_.work));
+    answer_.work += tried.work;
+    if (!tried.bars.empty()) {
+      offer(std::move(tried.bars));
+    }
+    if (tried.complete) {
+      bound_ = std::max(bound_, best_price_);
     }
   }
 

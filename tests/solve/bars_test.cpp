@@ -115,6 +115,16 @@ TEST(SolveBars, AgreesWithTryingEverything) {
   }));
 }
 
+// 16 + 16 and 14 + 6 + 3 + 3 from two long bars: the programme's own prices like shorter bars
+// better, so that no dive along them alone finds it.
+TEST(SolveBars, FindsTheTwoLongBarsThatTheProgrammeDoesNotLike) {
+  const BarJob job{
+      {{32, 13, {}, {}}, {25, 10, {}, {}}}, {{3, 2}, {14, 1}, {16, 2}, {6, 1}}, 0, 0, {}};
+  const auto answer = solve_bars(job);
+  EXPECT_EQ(answer.value().cost, 26);
+  EXPECT_TRUE(answer.value().proven);
+}
+
 TEST(SolveBars, KeepsLongRestsWithinABoundThatCountsThem) {
   EXPECT_TRUE(rc::check([] {
     BarJob job = random_bar_job();
