@@ -38,6 +38,8 @@ struct Operation {
   double sigma = 0;
   int people = 1;
   Minutes unattended;
+  double fails = 0;                   // chance that a piece of it is spoiled
+  Minutes rework;                     // what making that piece anew takes
   std::string test;                   // how the setting is proved: "scrap of the same thickness"
   std::string says;                   // for the step card
   std::vector<std::string> cautions;  // at most three, bound to this work

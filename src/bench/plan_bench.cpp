@@ -110,6 +110,9 @@ class Planner {
     operation.people = batch.people;
     operation.unattended =
         task.item->unattended.count() > 0 ? task.item->unattended : standard.unattended;
+    const Rework rework = rework_of(batch, tasks_);
+    operation.fails = rework.chance;
+    operation.rework = rework.minutes;
     operation.test = task.rule.test;
     operation.says = card_text(batch, tasks_, job_);
     operation.cautions = cautions_for(batch, tasks_, rules_.cautions, job_);

@@ -89,6 +89,25 @@ double chance_of_one(double fails, int pieces) {
   return 1 - std::pow(1 - fails, pieces);
 }
 
+Rework rework_of(const Batch& batch, const Tasks& tasks) {
+  const Task& risky = batch.first(tasks);
+  if (risky.rule.fails <= 0 || batch.parts.empty()) {
+    return {};
+  }
+  Rework rework{.chance = chance_of_one(risky.rule.fails, std::max(1, batch.pieces)),
+                .minutes = {}};
+  const PartIndex part = batch.parts.front();
+  const bool spare = std::ranges::find(batch.spares, part) != batch.spares.end();
+  for (const Task& task : tasks.tasks) {
+    const bool again =
+        spare ? task.rule.rank == risky.rule.rank : task.rule.rank <= risky.rule.rank;
+    if (again && is_on(task, part) && task.item->parts.size() <= 2) {
+      rework.minutes += task.standard->setup + task.standard->per_unit * task.units;
+    }
+  }
+  return rework;
+}
+
 std::vector<PartIndex> spares_worth_making(const Tasks& tasks, const Job& job) {
   std::vector<PartIndex> spares;
   for (const piece::PartLine& line : piece::part_lines(job.piece)) {

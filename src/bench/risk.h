@@ -25,6 +25,14 @@ std::vector<std::size_t> cheapest_order(const std::vector<RiskyStep>& steps);
 /// Chance that at least one of `pieces` is spoiled.
 double chance_of_one(double fails, int pieces);
 
+/// Chance that a batch spoils one of its pieces, and what it takes to make that piece anew: every
+/// setting again up to the step that spoiled it, or only that step when a spare lies ready.
+struct Rework {
+  double chance = 0;
+  measure::Minutes minutes;
+};
+Rework rework_of(const Batch& batch, const Tasks& tasks);
+
 /// Parts of which one spare blank is milled, the first of each line of the list: where the chance
 /// that one is spoiled times what it costs to make a new one afterwards (a blank, and every machine
 /// set again up to the step that spoiled it) is more than the spare costs now.

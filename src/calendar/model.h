@@ -63,6 +63,9 @@ void draw_odds(Calendar& calendar,
                const shop::Shop& shop,
                const CalendarLimits& limits);
 
+/// Who does what, so that nobody is in two places; helpers first at what they can do.
+void name_people(Calendar& calendar, const shop::Shop& shop);
+
 /// For each step the step it waited for last (itself when for none), by what is in use and what
 /// precedes it.
 std::vector<int> waited_for(const Model& model, const solve::ScheduleAnswer& answer);

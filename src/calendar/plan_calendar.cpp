@@ -253,6 +253,10 @@ void add_delivery(Calendar& calendar,
                   const shop::Shop& shop) {
   const WorkingDays days{shop};
   const Entry* need = first_need(calendar, model, finish.work, purchase);
+  if (need == nullptr) {  // no work is known to ask for it: it should be here from the start
+    const auto first = std::ranges::find(calendar.entries, finish.work, &Entry::work);
+    need = first != calendar.entries.end() ? &*first : nullptr;
+  }
   if (need == nullptr) {
     return;
   }
@@ -429,6 +433,7 @@ Planned plan_calendar(const std::vector<Work>& works,
   }
   Calendar calendar = Writer{model, answer.value(), works, shop, day_rules}.write();
   draw_odds(calendar, model, answer.value(), works, shop, limits);
+  name_people(calendar, shop);
   add_deliveries(calendar, model, works, shop);
   add_freezes(calendar, works, shop);
   add_overlaps(calendar, shop);
