@@ -74,6 +74,7 @@ export class SolidView {
     for (const one of this.shown) this.box.union(this.box_of(one, one.home));
     if (!this.placed) this.look_from('corner');
     this.placed = true;
+    this.place.dataset['loaded'] = String(Number(this.place.dataset['loaded'] ?? 0) + 1);
     this.show(this.seen);
   }
 
@@ -235,7 +236,9 @@ export class SolidView {
     this.waiting = true;
     requestAnimationFrame(() => {
       this.waiting = false;
+      const began = performance.now();
       this.draw_now();
+      this.place.dataset['took'] = (performance.now() - began).toFixed(2);
       this.on_labels(this.labels());
       this.place.dataset['drawn'] = String(Number(this.place.dataset['drawn'] ?? 0) + 1);
     });

@@ -27,7 +27,8 @@ const kLines = /* glsl */ `
 
 export function wood_material(colour: readonly number[], grain: readonly number[], seed: number, grained: boolean, broad: number): MeshLambertMaterial {
   const material = new MeshLambertMaterial({ color: new Color(colour[0] ?? 0.8, colour[1] ?? 0.7, colour[2] ?? 0.5) });
-  material.color.convertSRGBToLinear();
+  // Crayon on paper, not stain: a fifth of the paper shows through.
+  material.color.lerp(new Color(1, 1, 1), 0.2).convertSRGBToLinear();
   material.onBeforeCompile = (shader) => {
     shader.uniforms['uGrain'] = { value: new Vector3(...grain) };
     shader.uniforms['uSeed'] = { value: seed };

@@ -122,7 +122,7 @@ export function TextSheet() {
       <div>
         {!ready && open.reachable.value && <p class="soft">Reading the text …</p>}
         <div class="editor" ref={place} />
-        <p class="caption">Ctrl+Space offers what may stand here. Ctrl+S keeps the text. Nothing is kept before that but in this browser.</p>
+        <p class="caption">Ctrl+Space offers what may stand here. Nothing is written to the file before you press Keep (Ctrl+S); until then this browser remembers it.</p>
         {open.unsaved.value && <div class="row"><button class="main" onClick={() => void open.save()}>Keep</button><button onClick={open.discard}>Back to what was kept</button></div>}
       </div>
       <aside>
