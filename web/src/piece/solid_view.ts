@@ -71,7 +71,8 @@ export class SolidView {
     for (const one of this.shown) this.drop(one);
     this.shown = solids.head.parts.map((part) => this.make(solids, part));
     this.box = new Box3();
-    for (const one of this.shown) this.box.union(this.box_of(one, one.home));
+    // Pulls stand out in front of the size that is written.
+    for (const one of this.shown) if (one.part.material !== 'fitting') this.box.union(this.box_of(one, one.home));
     if (!this.placed) this.look_from('corner');
     this.placed = true;
     this.place.dataset['loaded'] = String(Number(this.place.dataset['loaded'] ?? 0) + 1);
@@ -104,6 +105,7 @@ export class SolidView {
   }
 
   show(seen: Seen): void {
+    const stands_up = seen.figure !== this.seen.figure && this.placed;
     this.seen = seen;
     const size = this.box.getSize(new Vector3());
     const step = seen.apart * 0.14 * Math.max(size.x, size.y, size.z);
@@ -125,6 +127,7 @@ export class SolidView {
       one.mesh.material.side = seen.section > 0 ? 2 : 0;
     }
     this.mark();
+    if (stands_up) this.look_from('corner');
     this.draw();
   }
 
@@ -156,15 +159,22 @@ export class SolidView {
     return [a, b].flatMap((end) => [end.clone().sub(slant), end.clone().add(slant)]);
   }
 
-  private stand_figure(): void {
+  private figure_points(): Vector3[] {
     const x = this.box.min.x - 420;
-    const points = kFigure.map(([right, up]) => new Vector3(x + right, (this.box.min.y + this.box.max.y) / 2, this.box.min.z + up));
-    this.marks.add(new LineLoop(new BufferGeometry().setFromPoints(points), this.pencil));
+    return kFigure.map(([right, up]) => new Vector3(x + right, (this.box.min.y + this.box.max.y) / 2, this.box.min.z + up));
+  }
+
+  private figure_box(): Box3 {
+    return new Box3().setFromPoints(this.figure_points());
+  }
+
+  private stand_figure(): void {
+    this.marks.add(new LineLoop(new BufferGeometry().setFromPoints(this.figure_points()), this.pencil));
   }
 
   look_from(where: 'corner' | 'front' | 'side' | 'top'): void {
     const way = { corner: [-0.55, -1, 0.42], front: [0, -1, 0.02], side: [1, -0.001, 0.02], top: [0, -0.02, 1] }[where];
-    this.aim(this.box, new Vector3(...way));
+    this.aim(this.seen.figure ? this.box.clone().union(this.figure_box()) : this.box, new Vector3(...way));
   }
 
   zoom_to(path: string): void {
