@@ -318,7 +318,10 @@ double BoardSearch::objective() const {
     const Block& block = problem_->blocks[i];
     const double whole =
         block.is_panel() ? static_cast<double>(problem_->job->panels[at(block.panel)].width) : 1;
-    sum += penalty_[i] * static_cast<double>(state_.left[i]) / whole;
+    const double left = static_cast<double>(state_.left[i]) / whole;
+    // Half a panel is worth nothing in the end: rather one nearly whole than two begun.
+    const bool begun = block.is_panel() && !least_money();
+    sum += penalty_[i] * (begun ? left * (1.5 - 0.5 * left) : left);
   }
   return sum;
 }
