@@ -151,6 +151,12 @@ class Server::Inside {
     http_.set_keep_alive_timeout(kKeepAliveSeconds);
     http_.set_keep_alive_max_count(kMostOnOneConnection);
     http_.set_tcp_nodelay(true);
+    // Only what lets a port be used again at once after a stop. The library's own choice would let
+    // two programs listen on one port, and each get some of the requests.
+    http_.set_socket_options([](socket_t socket) {
+      const int yes = 1;
+      ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    });
     http_.set_payload_max_length(kLargestBody);
     http_.set_pre_routing_handler([this](const auto& from, auto& to) {
       const Answer refused = refuse(from);
