@@ -51,7 +51,6 @@ struct OrderProgress {
 /// so far is returned.
 struct OrderLimits {
   std::int64_t work = 1'000'000'000;
-  int threads = 2;
   std::uint64_t seed = 1;
   std::stop_token stop = {};
   std::function<void(const OrderProgress&)> progress = {};

@@ -245,8 +245,9 @@ Activity simple(std::int64_t duration, std::vector<std::int64_t> uses) {
   return activity;
 }
 
-// Johnson's rule (Naval Res. Logist. Q. 1, 1954), worked by hand: times on the first machine 3, 5,
-// 1, 6, 7 and on the second 6, 2, 2, 6, 5 are best in the order 3, 1, 4, 5, 2 and take 24.
+// Johnson's rule (Naval Res. Logist. Q. 1, 1954) on numbers of our own, worked by hand: times on
+// the first machine 3, 5, 1, 6, 7 and on the second 6, 2, 2, 6, 5 are best in the order 3, 1, 4, 5,
+// 2 and take 24.
 TEST(SolveSchedule, PutsTwoMachinesInJohnsonsOrder) {
   ScheduleJob job;
   job.resources = {{1, {}, false}, {1, {}, false}};
