@@ -45,12 +45,10 @@ inline plan::Reference read_tables() {
 /// A commission written in the test, with the files that examples may name.
 inline plan::Planned planned_text(const std::string& text, const commission::Picks& picks = {}) {
   static const plan::Reference reference = read_tables();
-  return plan::plan_commission(text,
-                               "test.yaml",
-                               open_example,
-                               reference,
-                               picks,
-                               {.work = 0.2, .compare_choices = false, .shop_file = ""});
+  plan::PlanLimits limits;
+  limits.work = 0.2;
+  limits.compare_choices = false;
+  return plan::plan_commission(text, "test.yaml", open_example, reference, picks, limits);
 }
 
 /// Read once, so that all tests of a run see the same text.
