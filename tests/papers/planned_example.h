@@ -39,7 +39,10 @@ inline plan::Reference read_tables() {
   const base::Errors wrong =
       bench::read_cautions(table("cautions.csv").value(), "cautions.csv", rules.rules);
   EXPECT_TRUE(wood.ok() && rules.errors.empty() && wrong.empty());
-  return {std::move(wood).value(), std::move(rules.rules)};
+  plan::Reference reference;
+  reference.wood = std::move(wood).value();
+  reference.rules = std::move(rules.rules);
+  return reference;
 }
 
 /// A commission written in the test, with the files that examples may name.
