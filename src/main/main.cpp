@@ -12,6 +12,7 @@
 
 #include "base/nearest.h"
 #include "main/book.h"
+#include "main/calendar_command.h"
 #include "main/serve.h"
 #include "main/summary.h"
 #include "main/yard_text.h"
@@ -173,6 +174,35 @@ int run_check(const Asked& asked) {
   return job.status;
 }
 
+int run_calendar(const cli::CalendarAsked& asked) {
+  const cli::CalendarResult result = cli::answer_calendar(asked);
+  if (!result.answer) {
+    return complain(result.errors);
+  }
+  fmt::print("{}", result.answer->text);
+  if (asked.ics.empty()) {
+    return kFine;
+  }
+  const auto written = store::write_file(asked.ics, result.answer->ics);
+  if (!written.ok()) {
+    fmt::print(stderr, "{}", base::describe(written.error()));
+    return kOurFault;
+  }
+  fmt::print("\n  {} ({} kB)\n", asked.ics, (written.value() + 512) / 1024);
+  return kFine;
+}
+
+void add_calendar(CLI::App& app, cli::CalendarAsked& asked, int& status) {
+  CLI::App* command =
+      app.add_subcommand("calendar", "Put one or more commissions into the days of one shop");
+  command->add_option("files", asked.files, "the written commissions")->required();
+  command->add_option("--shop", asked.shop_file, "another shop than the one the first names");
+  command->add_option("--start", asked.start, "first day of work, such as 2026-03-02");
+  command->add_option("--ics", asked.ics, "write an iCalendar file (RFC 5545)");
+  command->footer("Example: plankwright calendar examples/hall_cabinet.yaml --ics hall.ics");
+  command->callback([&] { status = run_calendar(asked); });
+}
+
 int run_papers(const Asked& asked) {
   const Job job = plan_job(asked, true);
   if (job.status != kFine) {
@@ -306,6 +336,9 @@ int run(int argc, char** argv) {
   add_boards_option(*papers, asked);
   papers->footer("Example: plankwright papers examples/hall_cabinet.yaml --into out/hall_cabinet");
   papers->callback([&] { status = run_papers(asked); });
+
+  cli::CalendarAsked calendar;
+  add_calendar(app, calendar, status);
 
   CLI::App* yard = app.add_subcommand("yard", "Say what the boards tallied so far cover");
   add_document_options(*yard, asked);
