@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "bench/stage_cards.h"
 #include "commission/commission.h"
 #include "measure/length.h"
 #include "measure/quantity.h"
@@ -68,9 +69,12 @@ struct Bench {
   Spread bench;  // without office hours
   Spread office;
   Spread total;
-  int settings = 0;                // machine settings made
-  int settings_drawing_order = 0;  // made when working part by part
-  Minutes saved;                   // by batching
+  int settings = 0;                          // machine settings made
+  int settings_drawing_order = 0;            // made when working part by part
+  Minutes saved;                             // by batching
+  std::vector<StageCard> glue_ups;           // in working order
+  int glue_ups_bound = 0;                    // fewest the same sub-assemblies could be glued in
+  std::vector<std::string> cannot_assemble;  // joints that block each other, and what helps
   std::vector<std::string>
       driven_by;  // the three standards that make most of the spread, with their share
   std::vector<std::string> without_rule;  // things no rule gives work to: their hours are missing

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "bench/rules.h"
+#include "bench/staging.h"
 #include "commission/commission.h"
 #include "measure/quantity.h"
 #include "piece/piece.h"
@@ -63,10 +64,19 @@ struct Job {
   measure::Minutes minutes_a_joint;  // of an assembly glue-up
 };
 
+/// From the first glue to the last clamp, as far as the shop uses it: the share of open and closed
+/// time that it allows itself, less in a warm shop. Zero when the glue's times are not known.
+measure::Minutes time_to_close(const Job& job);
+
 /// Joints that one person closes before the glue of the commission sets: in the share of its open
 /// and closed time that the shop allows itself. At least one; no bound when the glue's times are
 /// not known.
 int most_joints_a_stage(const Job& job);
+
+/// The assembly in stages, with the glue of the commission and the clamps of the shop.
+GlueUp glue_up_of(const Job& job);
+/// The chain (Item::chain) of a stage.
+std::string chain_of(const GlueStage& stage);
 
 /// All items of a job, in the order of the piece.
 std::vector<Item> items_of(const Job& job);

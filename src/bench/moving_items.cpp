@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <set>
 
@@ -164,13 +165,12 @@ void add_glue_stages(const Job& job, std::vector<Item>& items) {
     }
   }
   const int most = most_joints_a_stage(job);
-  const GluedUp glued = glued_up(job.piece);
-  for (const GlueStage& stage : glue_stages(glued.piece, glued.left_out, most)) {
+  for (const GlueStage& stage : glue_up_of(job).stages) {
     const bool door = any_of(stage.parts, in_door);
     Item item = moving_item(job, "glue_stage", door ? "door" : "case", stage.parts);
     item.waits_for = door ? item.waits_for : std::vector<PartIndex>{};
     item.count = stage.glued;
-    item.chain = fmt::format("assembly {}", stage.assembly);
+    item.chain = chain_of(stage);
     item.sequence = stage.number;
     item.label = unit_of(job.piece, stage.parts);
     if (stage.of > 1) {
@@ -184,18 +184,41 @@ void add_glue_stages(const Job& job, std::vector<Item>& items) {
 
 }  // namespace
 
-int most_joints_a_stage(const Job& job) {
+std::string chain_of(const GlueStage& stage) {
+  return fmt::format("assembly {}", stage.assembly);
+}
+
+measure::Minutes time_to_close(const Job& job) {
+  constexpr double kTableCelsius = 20;
   const shop::Glue* glue = job.shop.glue(job.commission.glue);
   const wood::Adhesive* type = glue != nullptr ? job.shop.adhesives.get(glue->type) : nullptr;
-  if (type == nullptr || !type->open || job.minutes_a_joint.count() <= 0) {
-    return std::numeric_limits<int>::max();
+  if (type == nullptr || !type->open) {
+    return {};
   }
   measure::Minutes time = type->open->value;
   if (type->closed) {
     time += type->closed->value;
   }
-  const double joints = job.limits.share_of_open_time * (time / job.minutes_a_joint);
-  return std::max(1, static_cast<int>(joints));
+  const double warmer = job.shop.climate.temperature.count() - kTableCelsius;
+  const double halvings = std::max(0.0, warmer / job.limits.glue_halves.count());
+  return time * (job.limits.share_of_open_time * std::exp2(-halvings));
+}
+
+int most_joints_a_stage(const Job& job) {
+  const measure::Minutes time = time_to_close(job);
+  if (time.count() <= 0 || job.minutes_a_joint.count() <= 0) {
+    return std::numeric_limits<int>::max();
+  }
+  return std::max(1, static_cast<int>(time / job.minutes_a_joint));
+}
+
+GlueUp glue_up_of(const Job& job) {
+  const GluedUp glued = glued_up(job.piece);
+  StageRoom room{.most_joints = most_joints_a_stage(job),
+                 .clamps = job.shop.clamps,
+                 .spacing = job.limits.clamp_spacing};
+  std::ranges::sort(room.clamps, {}, &shop::ClampSet::reach);
+  return glue_up(glued.piece, glued.left_out, room);
 }
 
 void add_moving_items(const Job& job, std::vector<Item>& items) {

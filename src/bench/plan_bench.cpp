@@ -13,6 +13,7 @@
 #include "bench/order.h"
 #include "bench/risk.h"
 #include "bench/rules.h"
+#include "bench/stage_card_of.h"
 #include "bench/step_text.h"
 
 namespace plankwright::bench {
@@ -79,12 +80,35 @@ class Planner {
     bench.settings = count.batched;
     bench.settings_drawing_order = count.drawing_order;
     bench.saved = count.saved;
+    add_glue_ups(bench, order);
     bench.without_rule = tasks_.without_rule;
     reckon_hours(bench, job_.shop);
     return bench;
   }
 
  private:
+  /// A card for each glue-up, beside the step that does it.
+  void add_glue_ups(Bench& bench, const std::vector<std::size_t>& order) const {
+    const GlueUp glued = glue_up_of(job_);
+    bench.glue_ups_bound = glued.bound;
+    for (const auto& joints : glued.blocked) {
+      bench.cannot_assemble.push_back(describe_blocked(job_.piece, joints));
+    }
+    for (std::size_t i = 0; i < order.size(); ++i) {
+      const Task& task = batches_[order[i]].first(tasks_);
+      if (task.item->subject != "glue_stage" || task.standard->setup_per != "stage") {
+        continue;
+      }
+      const auto stage = std::ranges::find_if(glued.stages, [&](const GlueStage& one) {
+        return chain_of(one) == task.item->chain && one.number == task.item->sequence;
+      });
+      if (stage != glued.stages.end()) {
+        bench.glue_ups.push_back(stage_card_of(job_, *stage, *task.item));
+        bench.glue_ups.back().operation = i;
+      }
+    }
+  }
+
   /// `set_up` holds the standards that are set up once a job and have been.
   Operation operation(const Batch& batch, std::set<std::string>& set_up) const {
     const Task& task = batch.first(tasks_);

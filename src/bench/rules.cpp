@@ -159,13 +159,15 @@ Rule read_rule(const CsvRow& row, StageOrder& stages) {
 struct LimitValues {
   std::map<std::string, double, std::less<>> values;
 
-  static constexpr std::array<std::string_view, 7> kNames = {"short_part_mm",
+  static constexpr std::array<std::string_view, 9> kNames = {"short_part_mm",
                                                              "glue_lines_a_stage",
                                                              "share_of_open_time",
                                                              "joints_for_two",
                                                              "board_feet_a_board",
                                                              "bent_plies",
-                                                             "wide_tenon_mm"};
+                                                             "wide_tenon_mm",
+                                                             "clamp_spacing_mm",
+                                                             "glue_halves_each_C"};
 
   double get(std::string_view name) const {
     const auto found = values.find(name);
@@ -179,7 +181,9 @@ struct LimitValues {
             .joints_for_two = static_cast<int>(get("joints_for_two")),
             .board_feet_a_board = get("board_feet_a_board"),
             .bent_plies = static_cast<int>(get("bent_plies")),
-            .wide_tenon = Length::from_mm(get("wide_tenon_mm"))};
+            .wide_tenon = Length::from_mm(get("wide_tenon_mm")),
+            .clamp_spacing = Length::from_mm(get("clamp_spacing_mm")),
+            .glue_halves = measure::Celsius{get("glue_halves_each_C")}};
   }
 };
 

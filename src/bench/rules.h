@@ -9,6 +9,7 @@
 
 #include "base/result.h"
 #include "measure/length.h"
+#include "measure/quantity.h"
 
 namespace plankwright::bench {
 
@@ -67,6 +68,8 @@ struct Limits {
   double board_feet_a_board = 0;  // of a usual board
   int bent_plies = 0;             // of a bent lamination
   Length wide_tenon;              // a wider tenon is a tongue across a panel
+  Length clamp_spacing;           // of clamps along a joint
+  measure::Celsius glue_halves;   // so much warmer than the table, and a glue's times are half
 };
 
 /// When a caution applies to a piece of work.

@@ -6,11 +6,14 @@
 #include "bench/staging.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <numeric>
 #include <set>
 #include <tuple>
 #include <utility>
+
+#include "solve/staging.h"
 
 namespace plankwright::bench {
 namespace {
@@ -23,13 +26,21 @@ using piece::JointKind;
 using piece::PartIndex;
 using piece::Piece;
 
+constexpr std::int64_t kWork = 5'000'000;  // about a nanosecond each
+constexpr std::int64_t kStates = 20'000;
+
 using Body = std::size_t;  // index of the first part of what is already one piece of wood
 using Bodies = std::set<Body>;
 
 /// Joints that come together when one set of bodies goes home.
 using Closing = std::vector<std::size_t>;
-/// What can be closed at one time, and before anything of the next level.
-using Level = std::vector<Closing>;
+
+/// What closes, and what must be hard before what. `blocked` joints keep each other open.
+struct Sequence {
+  std::vector<Closing> closings;
+  std::vector<solve::Before> before;
+  std::vector<Closing> blocked;
+};
 
 bool makes_one_body(const Joint& joint) {
   return joint.kind == JointKind::kEdgeGlue || joint.kind == JointKind::kFaceGlue;
@@ -60,27 +71,81 @@ class Labels {
   std::vector<Body> label_;
 };
 
+/// Which bodies a body runs into when it is drawn out of the piece in a direction. Bodies that
+/// stand in each other (halving joints, notches) are held by their joints alone.
+class Ways {
+ public:
+  Ways(const Piece& piece, const Labels& bodies, const std::vector<bool>& left_out) {
+    for (PartIndex i = 0; i < piece.parts.size(); ++i) {
+      for (PartIndex j = 0; j < piece.parts.size(); ++j) {
+        if (!left_out[i] && !left_out[j] && bodies.of(i) != bodies.of(j)) {
+          add(piece.parts[i].body, piece.parts[j].body, bodies.of(i), bodies.of(j));
+        }
+      }
+    }
+  }
+
+  const Bodies& hit(Body body, Direction way) const {
+    static const Bodies kNone;
+    const auto found = hits_[index(way)].find(body);
+    return found == hits_[index(way)].end() ? kNone : found->second;
+  }
+
+ private:
+  static std::size_t index(Direction way) {
+    return static_cast<std::size_t>(way.axis) * 2 + (way.sign > 0 ? 1 : 0);
+  }
+
+  void add(const measure::Box& moves, const measure::Box& stands, Body a, Body b) {
+    const measure::Box shared = measure::intersection(moves, stands);
+    for (const Axis axis : {Axis::kX, Axis::kY, Axis::kZ}) {
+      const bool in_line = std::ranges::all_of(
+          std::array{Axis::kX, Axis::kY, Axis::kZ},
+          [&](Axis other) { return other == axis || shared.size[other] > kScrape; });
+      if (in_line && shared.size[axis] <= kScrape) {
+        const int sign = stands.begin(axis) >= moves.begin(axis) ? 1 : -1;
+        hits_[index({axis, sign})][a].insert(b);
+      }
+    }
+  }
+
+  static constexpr Length kScrape = Length::from_nm(500'000);
+  std::array<std::map<Body, Bodies>, 6> hits_;
+};
+
 class Assembly {
  public:
-  Assembly(const Piece& piece, const Labels& bodies) : piece_{piece}, bodies_{bodies} {}
+  Assembly(const Piece& piece, const Labels& bodies, const Ways& ways)
+      : piece_{piece}, bodies_{bodies}, ways_{ways} {}
 
-  /// Levels from the first to be glued to the last.
-  std::vector<Level> levels(const Bodies& set, const Closing& joints) const {
+  /// Adds the closings of a set, innermost first; returns which they are.
+  std::vector<int> close(const Bodies& set, const Closing& joints, Sequence& sequence) const {
     if (joints.empty()) {
       return {};
     }
     const std::vector<Bodies> groups = split(set, joints);
     if (groups.size() < 2) {
-      return {Level{joints}};  // it only goes together all at once
+      sequence.blocked.push_back(joints);
+      sequence.closings.push_back(joints);
+      return {static_cast<int>(sequence.closings.size()) - 1};
     }
-    std::vector<Level> before;
+    std::vector<int> all;
     for (const Bodies& group : groups) {
       for (const Bodies& held : held_together(group, inside(group, joints))) {
-        lay_against_the_end(before, levels(held, inside(held, joints)));
+        const std::vector<int> inner = close(held, inside(held, joints), sequence);
+        all.insert(all.end(), inner.begin(), inner.end());
       }
     }
-    before.push_back(closings(groups, joints));
-    return before;
+    const std::size_t ready = all.size();
+    for (Closing& closing : closings(groups, joints)) {
+      const int number = static_cast<int>(sequence.closings.size());
+      for (std::size_t i = 0; i < ready; ++i) {
+        sequence.before.push_back({all[i], number});
+      }
+      sequence.closings.push_back(std::move(closing));
+      all.push_back(number);
+    }
+    return all;
   }
 
  private:
@@ -134,7 +199,7 @@ class Assembly {
   }
 
   /// What has to come along when `body` leaves in direction `way`.
-  Bodies leaving(Body body, Direction way, const Closing& joints) const {
+  Bodies leaving(Body body, Direction way, const Bodies& all, const Closing& joints) const {
     Bodies set = {body};
     const auto pulls = [&](std::size_t joint) {
       const Direction home = piece_.joints[joint].home;
@@ -144,19 +209,48 @@ class Assembly {
       // `a` pulls out against its way home; `b` comes off along it.
       return std::pair{home.sign == way.sign, home.sign != way.sign};
     };
-    grow(set, pulls, joints);
+    for (std::size_t size = 0; size < set.size();) {
+      grow(set, pulls, joints);
+      size = set.size();
+      push(set, way, all);
+    }
     return set;
   }
 
-  /// The smallest sets that leave along an axis, one way and the other, without emptying `set`.
+  /// Adds what stands in the way of `set`.
+  void push(Bodies& set, Direction way, const Bodies& all) const {
+    std::vector<Body> open{set.begin(), set.end()};
+    while (!open.empty()) {
+      const Body body = open.back();
+      open.pop_back();
+      for (const Body hit : ways_.hit(body, way)) {
+        if (all.contains(hit) && set.insert(hit).second) {
+          open.push_back(hit);
+        }
+      }
+    }
+  }
+
+  /// The smallest sets that leave along an axis, one way and the other, without emptying `set`: as
+  /// many as there can be, so that rungs come off a spine and not the spine off its rungs.
   std::vector<Bodies> leaving_along(Axis axis, const Bodies& set, const Closing& joints) const {
+    const std::vector<Bodies> low = smallest({axis, -1}, set, joints);
+    const std::vector<Bodies> high = smallest({axis, 1}, set, joints);
+    std::vector<Bodies> low_first = apart(low, high, set.size());
+    std::vector<Bodies> high_first = apart(high, low, set.size());
+    const bool more = closings(high_first, joints).size() > closings(low_first, joints).size();
+    return more ? high_first : low_first;
+  }
+
+  static std::vector<Bodies> apart(const std::vector<Bodies>& first,
+                                   const std::vector<Bodies>& second,
+                                   std::size_t left) {
     std::vector<Bodies> taken;
-    std::size_t left = set.size();
     Bodies gone;
-    for (const int sign : {-1, 1}) {
-      for (const Bodies& leaves : smallest({axis, sign}, set, joints)) {
-        const bool apart = std::ranges::none_of(leaves, [&](Body x) { return gone.contains(x); });
-        if (apart && leaves.size() < left) {
+    for (const auto* way : {&first, &second}) {
+      for (const Bodies& leaves : *way) {
+        const bool alone = std::ranges::none_of(leaves, [&](Body x) { return gone.contains(x); });
+        if (alone && leaves.size() < left) {
           left -= leaves.size();
           gone.insert(leaves.begin(), leaves.end());
           taken.push_back(leaves);
@@ -169,7 +263,7 @@ class Assembly {
   std::vector<Bodies> smallest(Direction way, const Bodies& set, const Closing& joints) const {
     std::vector<Bodies> all;
     for (const Body body : set) {
-      const Bodies leaves = leaving(body, way, joints);
+      const Bodies leaves = leaving(body, way, set, joints);
       if (leaves.size() < set.size() && std::ranges::find(all, leaves) == all.end()) {
         all.push_back(leaves);
       }
@@ -217,8 +311,8 @@ class Assembly {
   }
 
   /// Joints between the groups, each with the first group that it ties.
-  Level closings(const std::vector<Bodies>& groups, const Closing& joints) const {
-    Level level(groups.size());
+  std::vector<Closing> closings(const std::vector<Bodies>& groups, const Closing& joints) const {
+    std::vector<Closing> level(groups.size());
     for (const std::size_t joint : joints) {
       const auto group_of = [&](Body body) {
         return static_cast<std::size_t>(
@@ -234,19 +328,9 @@ class Assembly {
     return level;
   }
 
-  /// Sub-assemblies are ready just before they are needed, so that they share a stage.
-  static void lay_against_the_end(std::vector<Level>& all, const std::vector<Level>& levels) {
-    while (all.size() < levels.size()) {
-      all.insert(all.begin(), Level{});
-    }
-    for (std::size_t i = 0; i < levels.size(); ++i) {
-      Level& level = all[all.size() - levels.size() + i];
-      level.insert(level.end(), levels[i].begin(), levels[i].end());
-    }
-  }
-
   const Piece& piece_;
   const Labels& bodies_;
+  const Ways& ways_;
 };
 
 /// Which joints are counted when glue is spread: glued ones, and of those that tie the same two
@@ -268,31 +352,58 @@ int glued_in(const std::vector<bool>& spread, const Closing& joints) {
       std::ranges::count_if(joints, [&](std::size_t joint) { return spread[joint]; }));
 }
 
-/// Levels as loads of at most `most` glued joints. Loose joints close with the next glued ones.
-std::vector<Closing> loads_of(const std::vector<bool>& spread,
-                              const std::vector<Level>& levels,
-                              int most) {
+/// Closings as tasks: what they take of a stage's joints and of its clamps.
+solve::StagingJob job_of(const Piece& piece,
+                         const std::vector<bool>& spread,
+                         const Sequence& sequence,
+                         const StageRoom& room) {
+  solve::StagingJob job;
+  job.stage_time = std::max(1, room.most_joints);
+  for (std::size_t r = 0; r < room.clamps.size(); ++r) {
+    job.resources.push_back(clamps_from(room.clamps, r));
+  }
+  for (const Closing& closing : sequence.closings) {
+    solve::StagingTask task;
+    // What only closes as a whole fills a stage, however long it takes; the card says so.
+    task.time = std::min<std::int64_t>(job.stage_time, glued_in(spread, closing));
+    task.uses = clamps_used(clamp_lines(piece, closing, room), room);
+    for (std::size_t r = 0; r < task.uses.size(); ++r) {
+      task.uses[r] = std::min(task.uses[r], job.resources[r]);
+    }
+    job.tasks.push_back(std::move(task));
+  }
+  // Loose joints need no glue to harden; they close with the glued ones beside them.
+  for (const solve::Before& pair : sequence.before) {
+    const bool hard = job.tasks[static_cast<std::size_t>(pair.first)].time > 0 &&
+                      job.tasks[static_cast<std::size_t>(pair.second)].time > 0;
+    (hard ? job.stage_before : job.before).push_back(pair);
+  }
+  return job;
+}
+
+struct Loads {
   std::vector<Closing> loads;
-  Closing load;
-  const auto finish = [&] {
-    if (glued_in(spread, load) > 0) {
-      loads.push_back(std::exchange(load, {}));
-    }
-  };
-  for (const Level& level : levels) {
-    finish();
-    for (const Closing& closing : level) {
-      if (glued_in(spread, load) + glued_in(spread, closing) > most) {
-        finish();
-      }
-      load.insert(load.end(), closing.begin(), closing.end());
-    }
+  int bound = 0;
+};
+
+Loads loads_of(const Piece& piece,
+               const std::vector<bool>& spread,
+               const Sequence& sequence,
+               const StageRoom& room) {
+  const solve::StagingJob job = job_of(piece, spread, sequence, room);
+  const bool glued = std::ranges::any_of(job.tasks, [](const auto& task) { return task.time > 0; });
+  const auto answer = solve::solve_staging(job, {.work = kWork, .states = kStates});
+  if (!glued || !answer.ok()) {
+    return {};  // a job without an obstacle has an answer: nothing is spread
   }
-  finish();
-  if (!load.empty() && !loads.empty()) {
-    loads.back().insert(loads.back().end(), load.begin(), load.end());
+  Loads found;
+  found.bound = answer.value().bound;
+  found.loads.resize(static_cast<std::size_t>(answer.value().stages));
+  for (std::size_t i = 0; i < sequence.closings.size(); ++i) {
+    Closing& load = found.loads[static_cast<std::size_t>(answer.value().stage_of[i])];
+    load.insert(load.end(), sequence.closings[i].begin(), sequence.closings[i].end());
   }
-  return loads;
+  return found;
 }
 
 std::vector<PartIndex> parts_of(const Piece& piece, const Closing& joints) {
@@ -334,9 +445,7 @@ std::map<Body, Held> assemblies_of(const Piece& piece,
 
 }  // namespace
 
-std::vector<GlueStage> glue_stages(const Piece& piece,
-                                   const std::vector<bool>& left_out,
-                                   int most_joints) {
+GlueUp glue_up(const Piece& piece, const std::vector<bool>& left_out, const StageRoom& room) {
   Labels bodies{piece.parts.size()};
   for (const Joint& joint : piece.joints) {
     if (makes_one_body(joint)) {
@@ -344,23 +453,28 @@ std::vector<GlueStage> glue_stages(const Piece& piece,
     }
   }
   const std::vector<bool> spread = spread_joints(piece, bodies);
-  std::vector<GlueStage> stages;
+  const Ways ways{piece, bodies, left_out};
+  const Assembly assembly{piece, bodies, ways};
+  GlueUp glued;
   std::size_t number = 0;
   for (const auto& [first, held] : assemblies_of(piece, left_out, bodies)) {
-    const Assembly assembly{piece, bodies};
-    const std::vector<Closing> loads =
-        loads_of(spread, assembly.levels(held.bodies, held.joints), most_joints);
-    for (std::size_t i = 0; i < loads.size(); ++i) {
-      stages.push_back({.joints = loads[i],
-                        .parts = parts_of(piece, loads[i]),
-                        .assembly = number,
-                        .number = static_cast<int>(i + 1),
-                        .of = static_cast<int>(loads.size()),
-                        .glued = glued_in(spread, loads[i])});
+    Sequence sequence;
+    assembly.close(held.bodies, held.joints, sequence);
+    const Loads loads = loads_of(piece, spread, sequence, room);
+    glued.bound += loads.bound;
+    glued.blocked.insert(glued.blocked.end(), sequence.blocked.begin(), sequence.blocked.end());
+    for (std::size_t i = 0; i < loads.loads.size(); ++i) {
+      glued.stages.push_back({.joints = loads.loads[i],
+                              .parts = parts_of(piece, loads.loads[i]),
+                              .assembly = number,
+                              .number = static_cast<int>(i + 1),
+                              .of = static_cast<int>(loads.loads.size()),
+                              .glued = glued_in(spread, loads.loads[i]),
+                              .clamps = clamp_lines(piece, loads.loads[i], room)});
     }
     ++number;
   }
-  return stages;
+  return glued;
 }
 
 }  // namespace plankwright::bench
