@@ -146,6 +146,37 @@ void write_hours(std::string& out, const plan::Plan& plan) {
   }
 }
 
+void write_glue_ups(std::string& out, const plan::Plan& plan) {
+  const bench::Bench& bench = plan.bench;
+  if (bench.glue_ups.empty()) {
+    return;
+  }
+  heading(out, "GLUE-UPS");
+  for (const bench::StageCard& card : bench.glue_ups) {
+    out += fmt::format("  step {:>3}  {}: {} joint{}, about {:.0f} min",
+                       card.operation + 1,
+                       card.name,
+                       card.glued,
+                       card.glued == 1 ? "" : "s",
+                       card.takes.count());
+    out += card.has.count() > 0 ? fmt::format(" of {:.0f}", card.has.count()) : "";
+    out += card.people > 1 ? fmt::format(" with {} people", card.people) : "";
+    out += card.diagonal > measure::Length{}
+               ? fmt::format("; diagonals {}",
+                             measure::print_with_unit(card.diagonal, plan.commission.unit()))
+               : "";
+    out += "\n";
+    for (const std::string& warning : card.warnings) {
+      out += fmt::format("            {}\n", wrapped(warning, 12));
+    }
+  }
+  out += fmt::format(
+      "  {} in all; fewer than {} cannot be\n", bench.glue_ups.size(), bench.glue_ups_bound);
+  for (const std::string& blocked : bench.cannot_assemble) {
+    out += fmt::format("  {}\n", wrapped(blocked, 4));
+  }
+}
+
 void write_price(std::string& out, const plan::Plan& plan) {
   const price::Price& price = plan.price;
   heading(out, "PRICE");
@@ -239,6 +270,7 @@ std::string summary(const plan::Plan& plan) {
   write_findings(out, plan, kFindingsShown);
   write_purchases(out, plan);
   write_hours(out, plan);
+  write_glue_ups(out, plan);
   write_price(out, plan);
   write_choices(out, plan);
   return out;
