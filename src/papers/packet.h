@@ -39,6 +39,8 @@ void add_board_layouts(const Packet& packet);
 void add_settings(const Packet& packet);
 /// A card for each step, in working order.
 void add_step_cards(const Packet& packet);
+/// A card for each glue-up with its parts pulled apart.
+void add_glue_ups(const Packet& packet);
 void add_hardware(const Packet& packet);
 void add_shopping_list(const Packet& packet);
 void add_finish_schedule(const Packet& packet);

@@ -34,6 +34,7 @@ Paper shop_packet_pages(const plan::Plan& plan) {
   add_board_layouts(packet);
   add_settings(packet);
   add_step_cards(packet);
+  add_glue_ups(packet);
   add_hardware(packet);
   add_shopping_list(packet);
   add_finish_schedule(packet);

@@ -1,0 +1,192 @@
+// A card for each glue-up: its parts pulled apart along the ways they go home, clamps, diagonals
+// and times.
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "papers/packet.h"
+#include "papers/text_stack.h"
+#include "papers/wording.h"
+#include "piece/pull_apart.h"
+#include "solid/hidden_lines.h"
+
+namespace plankwright::papers {
+namespace {
+
+using measure::Length;
+
+constexpr double kCardHeight = 68;
+constexpr double kPictureWidth = 88;
+constexpr double kGap = 4;
+constexpr double kInside = 3;
+constexpr double kTurn = 32;
+constexpr double kLift = 24;
+constexpr double kStep = 0.16;  // of the longest side, between parts pulled apart
+constexpr Pen kPicturePen{.width = 0.2, .colour = kPencil};
+constexpr TextStyle kNameText{.letter_height = 3, .weight = Weight::kBold};
+constexpr TextStyle kTimeText{.letter_height = 2.4, .weight = Weight::kMedium, .colour = kAccent};
+constexpr TextStyle kLineText{.letter_height = 2.4, .line_pitch = 1.6};
+constexpr TextStyle kDiagonalText{.letter_height = 3.4, .weight = Weight::kBold, .tabular = true};
+constexpr TextStyle kWarningText{
+    .letter_height = 2.3, .weight = Weight::kMedium, .line_pitch = 1.6};
+
+/// The parts of a stage alone, tied by the joints that it closes.
+piece::Piece stage_alone(const plan::Plan& plan, const bench::StageCard& card) {
+  piece::Piece alone;
+  std::map<piece::PartIndex, piece::PartIndex> place;
+  for (const piece::PartIndex part : card.parts) {
+    place[part] = alone.parts.size();
+    alone.parts.push_back(plan.piece.parts[part]);
+  }
+  for (const std::size_t i : card.joints) {
+    piece::Joint joint = plan.piece.joints[i];
+    joint.a = place[joint.a];
+    joint.b = place[joint.b];
+    alone.joints.push_back(joint);
+  }
+  return alone;
+}
+
+measure::Box hull_of(const std::vector<piece::Part>& parts) {
+  measure::Box hull = parts.front().body;
+  for (const piece::Part& part : parts) {
+    hull = measure::hull(hull, part.body);
+  }
+  return hull;
+}
+
+base::Result<solid::View> pulled_apart(const Packet& packet, const bench::StageCard& card) {
+  const piece::Piece alone = stage_alone(packet.plan, card);
+  const std::vector<piece::PulledOut> out = piece::pull_apart(alone);
+  measure::Box whole = hull_of(alone.parts);
+  const double step = kStep * std::max({whole.size.x.mm(), whole.size.y.mm(), whole.size.z.mm()});
+  std::vector<solid::DrawnSolid> solids;
+  for (std::size_t i = 0; i < alone.parts.size(); ++i) {
+    const measure::Point by{Length::from_mm(out[i].x * step),
+                            Length::from_mm(out[i].y * step),
+                            Length::from_mm(out[i].z * step)};
+    solids.push_back(packet.picture->solids[card.parts[i]]);
+    solids.back().solid = solids.back().solid.moved(by);
+    measure::Box body = alone.parts[i].body;
+    body.at = body.at + by;
+    whole = measure::hull(whole, body);
+  }
+  const std::array cameras{solid::perspective_view(whole, kTurn, kLift)};
+  auto views = solid::hidden_line_views(solids, cameras);
+  if (!views.ok()) {
+    return views.error();
+  }
+  return std::move(views).value().front();
+}
+
+/// Nothing when the piece cannot be drawn.
+void draw_apart(Page& page,
+                const Rectangle& room,
+                const Packet& packet,
+                const bench::StageCard& card) {
+  if (packet.picture == nullptr) {
+    return;
+  }
+  if (const auto view = pulled_apart(packet, card); view.ok()) {
+    const DrawingScale scale = picture_scale(view.value().bounds, room);
+    Drawing drawing{page, room, centred(view.value().bounds, scale.factor, room)};
+    drawing.view(view.value(), kPicturePen);
+  }
+}
+
+std::string time_line(const bench::StageCard& card) {
+  std::string text = fmt::format("Step {} \u00b7 {} with glue \u00b7 {:.0f} min",
+                                 card.operation + 1,
+                                 counted(static_cast<std::size_t>(card.glued), "joint"),
+                                 card.takes.count());
+  if (card.has.count() > 0) {
+    text += fmt::format(" of the {:.0f} the glue gives", card.has.count());
+  }
+  return card.people > 1 ? text + fmt::format(" \u00b7 {} people", card.people) : text;
+}
+
+/// "6 of 24 in, 2 of 40 in or more": by reach, shortest first.
+std::string clamp_line(const plan::Plan& plan, const bench::StageCard& card) {
+  std::map<Length, int> by_reach;
+  for (const bench::ClampLine& line : card.clamps) {
+    by_reach[line.reach] += line.count;
+  }
+  std::vector<std::string> words;
+  for (const auto& [reach, count] : by_reach) {
+    words.push_back(reach > Length{} ? fmt::format("{} of {}", count, length_with_unit(plan, reach))
+                                     : fmt::format("{} that no clamp here reaches", count));
+  }
+  if (words.empty()) {
+    return "";
+  }
+  return fmt::format(
+      "Clamps: {}{}.", listed(words), card.cauls > 0 ? fmt::format("; {} cauls", card.cauls) : "");
+}
+
+std::vector<StackLine> lines_of(const plan::Plan& plan, const bench::StageCard& card) {
+  std::vector<StackLine> lines{
+      {sentence(card.name), kNameText},
+      {time_line(card), kTimeText},
+      {fmt::format("In this order: {}.", codes(plan, card.parts)), kLineText},
+      {clamp_line(plan, card), kLineText},
+      {card.diagonal > Length{}
+           ? fmt::format("Both diagonals {}", length_with_unit(plan, card.diagonal))
+           : "",
+       kDiagonalText,
+       1.6},
+      {card.diagonal > Length{} ? "over the outer corners; equal before it sets." : "", kLineText},
+      {card.clamps_off.count() > 0 ? fmt::format("Clamps off after {}; worked or loaded after {}.",
+                                                 duration(card.clamps_off),
+                                                 duration(card.worked))
+                                   : "",
+       kLineText},
+      {card.reach.empty()
+           ? ""
+           : fmt::format("Inner faces sanded and finished before: {}.", codes(plan, card.reach)),
+       kLineText}};
+  for (const std::string& warning : card.warnings) {
+    lines.push_back({warning, kWarningText, 1.2, 4, "\u26a0"});
+  }
+  return lines;
+}
+
+void set_card(Flow& flow, const Packet& packet, const bench::StageCard& card) {
+  const std::vector<StackLine> lines = lines_of(packet.plan, card);
+  const double width = flow.body().width - kPictureWidth - kGap - 2 * kInside;
+  const double height = std::max(kCardHeight, stack_height(lines, width) + 2 * kInside);
+  const Rectangle at = flow.take(height);
+  Page& page = flow.page();
+  page.rectangle(at, std::nullopt, kOutlinePen);
+  const Rectangle room = Rectangle{at.x, at.y, kPictureWidth, at.height}.inset(kInside);
+  draw_apart(page, room, packet, card);
+  set_stack(page, {at.x + kPictureWidth + kGap, at.y + kInside}, lines, width);
+  flow.gap(kGap);
+}
+
+}  // namespace
+
+void add_glue_ups(const Packet& packet) {
+  const bench::Bench& bench = packet.plan.bench;
+  if (bench.glue_ups.empty()) {
+    return;
+  }
+  Flow flow = packet.sheets.flow(packet.info("Glue-ups, stage by stage", "Stage cards"));
+  flow.paragraph(
+      fmt::format("{}; fewer than {} cannot be. Try each dry, clamps set, before the first drop "
+                  "of glue. The maker's sheet of the glue goes before these times.",
+                  counted(bench.glue_ups.size(), "stage"),
+                  bench.glue_ups_bound),
+      kShopText);
+  for (const std::string& blocked : bench.cannot_assemble) {
+    flow.paragraph(sentence(blocked), kShopStrong);
+  }
+  flow.gap(2);
+  for (const bench::StageCard& card : bench.glue_ups) {
+    set_card(flow, packet, card);
+  }
+}
+
+}  // namespace plankwright::papers
