@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "measure/expression.h"
+#include "papers/calendar_json.h"
 
 namespace plankwright::papers {
 namespace {
@@ -25,6 +26,10 @@ class Writer {
     json["stock"] = stock();
     json["bench"] = bench();
     json["price"] = price();
+    if (plan_->calendar) {
+      json["calendar"] = calendar_json(*plan_->calendar, plan_->bench);
+    }
+    json["calendar_missing"] = plan_->calendar_missing;
     json["choices"] = choices();
     json["make_or_buy"] = make_or_buy();
     return json;

@@ -1,5 +1,6 @@
 // The papers for the shop, sheet by sheet.
 
+#include "papers/calendar_sheets.h"
 #include "papers/packet.h"
 #include "papers/page_output.h"
 #include "papers/paper_pages.h"
@@ -32,6 +33,7 @@ Paper shop_packet_pages(const plan::Plan& plan) {
   add_material(packet);
   add_sheet_layouts(packet);
   add_board_layouts(packet);
+  add_calendar(packet);
   add_settings(packet);
   add_step_cards(packet);
   add_glue_ups(packet);

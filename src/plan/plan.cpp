@@ -1,7 +1,6 @@
 #include "plan/plan.h"
 
 #include <algorithm>
-#include <cmath>
 #include <tuple>
 
 #include "document/node.h"
@@ -35,15 +34,40 @@ void look_for_nudges(Plan& plan, double work) {
   }
 }
 
-/// Working days the hours fill, one person at the bench, four times in five enough. The calendar
-/// stage will know what waits on what.
-int days_of_work(const Plan& plan) {
-  const shop::Workday& day = plan.shop.workday;
-  const double hours = day.hours * day.hands_on.count() / 100;
-  return hours > 0 ? static_cast<int>(std::ceil(plan.bench.bench.p80 / hours)) : 0;
+}  // namespace
+
+calendar::Planned plan_together(const std::vector<const Plan*>& plans,
+                                const Reference& reference,
+                                measure::Date start,
+                                const calendar::CalendarLimits& limits) {
+  std::vector<calendar::Work> works;
+  for (const Plan* plan : plans) {
+    works.push_back({&plan->commission, &plan->piece, &plan->stock, &plan->bench});
+  }
+  return calendar::plan_calendar(
+      works, plans.front()->shop, reference.rules, reference.day_rules, start, limits);
 }
 
-}  // namespace
+void place_in_days(Plan& plan, const Reference& reference, const calendar::CalendarLimits& limits) {
+  const std::optional<measure::Date> start = calendar::first_day(plan.commission, plan.shop);
+  if (!start) {
+    plan.calendar_missing.push_back(
+        plan.commission.quoted
+            ? "the shop has no working day after the quotation; write fewer days under `closed`"
+            : "a calendar begins the working day after the quotation; write its date as `quoted`");
+    return;
+  }
+  calendar::Planned planned = plan_together({&plan}, reference, *start, limits);
+  plan.calendar = std::move(planned.calendar);
+  for (const base::Error& error : planned.errors) {
+    plan.calendar_missing.push_back(error.message);
+  }
+  if (plan.calendar) {
+    for (const calendar::Delivery& delivery : plan.calendar->deliveries) {
+      plan.stock.purchases[delivery.purchase].order_by = delivery.order_by;
+    }
+  }
+}
 
 Documents read_documents(const std::string& text,
                          const std::string& file,
@@ -99,9 +123,6 @@ Planned run_stages(const Documents& documents,
   if (planned.errors.empty()) {
     plan.bench =
         bench::plan_bench(plan.piece, plan.stock, plan.shop, plan.commission, reference.rules);
-    if (plan.commission.wanted) {
-      stock::set_order_dates(plan.stock, *plan.commission.wanted, days_of_work(plan));
-    }
     plan.price = price::plan_price(plan.commission, plan.shop, plan.stock, plan.bench);
     planned.plan = std::move(plan);
   }
@@ -124,6 +145,9 @@ Planned plan_commission(const std::string& text,
     return {std::nullopt, documents.errors};
   }
   Planned planned = run_stages(documents, reference, picks, limits.work);
+  if (planned.plan) {
+    place_in_days(*planned.plan, reference, limits.calendar);
+  }
   if (planned.plan && limits.look_for_nudges) {
     look_for_nudges(*planned.plan, limits.work);
   }

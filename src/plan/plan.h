@@ -7,6 +7,7 @@
 
 #include "bench/bench.h"
 #include "bench/rules.h"
+#include "calendar/calendar.h"
 #include "checks/checks.h"
 #include "commission/commission.h"
 #include "piece/piece.h"
@@ -44,6 +45,8 @@ struct Plan {
   stock::Stock stock;
   bench::Bench bench;
   price::Price price;
+  std::optional<calendar::Calendar> calendar;  // none without the date of the quotation
+  std::vector<std::string> calendar_missing;   // why there is none, and the nearest way out
   std::vector<ChoiceEffect> choices;
   std::vector<price::MakeOrBuy> make_or_buy;
 };
@@ -52,6 +55,7 @@ struct Plan {
 struct Reference {
   wood::Reference wood;
   bench::Rules rules;
+  calendar::DayRules day_rules;
 };
 
 /// A commission read, checked and planned, or every error in it.
@@ -63,11 +67,18 @@ struct Planned {
 struct PlanLimits {
   double work = 1.0;  // of the layout search
   bool compare_choices = true;
+  calendar::CalendarLimits calendar = {};
   bool look_for_nudges = true;  // tries other widths; an edit wants its fresh figures first
   std::string shop_file;        // goes before the shop that the commission names
   std::string tally;            // the text of a tally of boards (stock/tally.h)
   std::string tally_file;       // what it is called in messages
 };
+
+/// Puts several planned commissions into the days of one shop, that of the first, from `start` on.
+calendar::Planned plan_together(const std::vector<const Plan*>& plans,
+                                const Reference& reference,
+                                measure::Date start,
+                                const calendar::CalendarLimits& limits = {});
 
 /// Plans a commission. Pure: the same text gives the same plan.
 Planned plan_commission(const std::string& text,

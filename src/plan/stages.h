@@ -26,4 +26,8 @@ Planned run_stages(const Documents& documents,
                    const commission::Picks& picks,
                    double work);
 
+/// The calendar of one plan and the days to order by, or why there is none. Not part of a pass:
+/// comparing choices does not ask for it.
+void place_in_days(Plan& plan, const Reference& reference, const calendar::CalendarLimits& limits);
+
 }  // namespace plankwright::plan

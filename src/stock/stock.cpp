@@ -234,11 +234,4 @@ Stock plan_stock(const piece::Piece& piece,
   return stock;
 }
 
-void set_order_dates(Stock& stock, measure::Date wanted, int days_of_work) {
-  for (Purchase& purchase : stock.purchases) {
-    purchase.order_by =
-        measure::working_days_before(wanted, days_of_work + std::max(1, purchase.lead_days));
-  }
-}
-
 }  // namespace plankwright::stock

@@ -167,7 +167,7 @@ struct Purchase {
   Money price;
   std::string supplier;
   int lead_days = 0;
-  std::optional<measure::Date> order_by;
+  std::optional<measure::Date> order_by;  // set by the calendar
 };
 
 struct Stock {
@@ -189,8 +189,5 @@ Stock plan_stock(const piece::Piece& piece,
                  const std::string& finish,
                  double work = 1.0,
                  const Tally& tally = {});
-
-/// Last days to order: `days_of_work` working days before `wanted`, and the lead time before that.
-void set_order_dates(Stock& stock, measure::Date wanted, int days_of_work);
 
 }  // namespace plankwright::stock

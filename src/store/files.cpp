@@ -186,10 +186,11 @@ base::Result<plan::Reference> read_reference() {
   auto wood = wood::read_reference(text_of);
   const auto rule_text = text_of("operation_rules.csv");
   const auto caution_text = text_of("cautions.csv");
+  const auto day_text = text_of("day_rules.csv");
   if (!wood.ok()) {
     return wood.error();
   }
-  for (const auto* text : {&rule_text, &caution_text}) {
+  for (const auto* text : {&rule_text, &caution_text, &day_text}) {
     if (!text->ok()) {
       return text->error();
     }
@@ -200,7 +201,12 @@ base::Result<plan::Reference> read_reference() {
   if (!read.errors.empty()) {
     return read.errors.front();
   }
-  return plan::Reference{std::move(wood).value(), std::move(read.rules)};
+  auto day_rules = calendar::read_day_rules(day_text.value(), "day_rules.csv");
+  if (!day_rules.ok()) {
+    return day_rules.error();
+  }
+  return plan::Reference{
+      std::move(wood).value(), std::move(read.rules), std::move(day_rules).value()};
 }
 
 shop::OpenFile open_beside(const fs::path& commission) {
