@@ -44,11 +44,11 @@ struct Entry {
   Moment starts, ends, free;
   Minutes hands_on;
   int people = 1;
-  bool helper = false;     // a helper can do it
+  bool helper = false;           // a helper can do it
   std::vector<std::string> who;  // by name; more than `people` when they take turns
-  bool called_in = false;  // it asks for more people than the shop has
-  std::string waits_for;   // what it could not start before, in words
-  bool drives = false;     // on the chain that ends at the last finish
+  bool called_in = false;        // it asks for more people than the shop has
+  std::string waits_for;         // what it could not start before, in words
+  bool drives = false;           // on the chain that ends at the last finish
 };
 
 /// Something to order. `needed` is the day on which the work first asks for it in a plan that is as

@@ -20,7 +20,7 @@ namespace {
 constexpr double kSideMargin = 22;
 constexpr double kFootMargin = 20;
 constexpr double kHeadMargin = 16;
-constexpr double kFollowingHead = 20;  // of the second page and on
+constexpr double kFollowingHead = 20;   // of the second page and on
 constexpr double kPictureShare = 0.34;  // of the height of the page
 constexpr double kFigureIndent = 6;
 constexpr TextStyle kShopName{.letter_height = 4.4, .weight = Weight::kBold, .colour = kAccent};

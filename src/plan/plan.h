@@ -67,7 +67,7 @@ struct Planned {
 struct PlanLimits {
   double work = 1.0;  // of the layout search
   bool compare_choices = true;
-  calendar::CalendarLimits calendar = {};
+  calendar::CalendarLimits calendar = {.draws = 200};  // enough for three dates; every edit waits
   bool look_for_nudges = true;  // tries other widths; an edit wants its fresh figures first
   std::string shop_file;        // goes before the shop that the commission names
   std::string tally;            // the text of a tally of boards (stock/tally.h)

@@ -203,7 +203,8 @@ TEST(ReadShopErrors, OfWordsThatNameNothing) {
        {"hardwear: {}",
         "my.yaml:2:1: error: unknown `hardwear`, expected shop, based_on, owner, "
         "address, currency, exchange, units, tables, people, overheads, utilisation, "
-        "workday, closed, places, order_slack, machines, clamps, standards, solids, sheets, bands, hardware, "
+        "workday, closed, places, order_slack, machines, clamps, standards, solids, sheets, bands, "
+        "hardware, "
         "finishes, glues, allowances, terms, climate, job_spread, "
         "consumables_per_hour, delivery_trip or without; did you mean "
         "`hardware`?\n"}}});

@@ -6,8 +6,8 @@
 #include <string>
 
 #include "base/result.h"
-#include "store/files.h"
 #include "plan/plan.h"
+#include "store/files.h"
 
 namespace plankwright::whole {
 
