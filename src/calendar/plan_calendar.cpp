@@ -12,7 +12,7 @@ namespace {
 using solve::ScheduleObstacle;
 using solve::ScheduleObstacleKind;
 
-constexpr double kWorkOfAFirstAnswer = 1e7;
+constexpr double kWorkOfAFirstAnswer = 2e6;
 constexpr int kMostRepairs = 40;
 constexpr double kShownWait = 20;  // minutes; a shorter wait is no time for anything else
 

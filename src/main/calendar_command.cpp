@@ -11,6 +11,7 @@ namespace plankwright::cli {
 namespace {
 
 constexpr int kDraws = 10'000;
+constexpr double kWork = 10;  // asked for on its own, a proof is worth waiting for
 
 base::Result<calendar::DayRules> read_rules_of_days() {
   const auto text = store::read_file(store::data_folder() / "day_rules.csv");
@@ -93,6 +94,7 @@ CalendarResult answer_calendar(const CalendarAsked& asked) {
   }
   calendar::CalendarLimits limits;
   limits.draws = kDraws;
+  limits.work = kWork;
   const calendar::Planned planned = calendar::plan_calendar(
       works, plans.front().shop, reference.value().rules, day_rules.value(), start.value(), limits);
   if (!planned.calendar) {

@@ -147,8 +147,12 @@ TEST(Calendar, SkipsHolidaysEvenWholeMonths) {
 TEST(Calendar, SharesOneShopBetweenCommissions) {
   const Job one = job_of({operation("A", 480)});
   const Job two = job_of({operation("B", 480)});
-  const Planned planned = plan_calendar(
-      {one.work(), two.work()}, plain_shop(), {}, day_rules(), day("2026-03-02"), {.draws = 10});
+  const Planned planned = plan_calendar({one.work(), two.work()},
+                                        plain_shop(),
+                                        {},
+                                        day_rules(),
+                                        day("2026-03-02"),
+                                        {.work = 5, .draws = 10});
   ASSERT_TRUE(planned.calendar);
   EXPECT_EQ(measure::print(planned.calendar->finish), "2026-03-03");
   EXPECT_EQ(planned.calendar->finishes.size(), 2U);
