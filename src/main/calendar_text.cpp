@@ -29,7 +29,7 @@ std::string until(const Moment& moment, Date day) {
 }
 
 void write_finish(std::string& out, const calendar::Finish& finish, const Work& work) {
-  out += fmt::format("  {}: finished {} if all goes as the table says;",
+  out += fmt::format("  {}: finished {} if all goes as the tables say;",
                      work.commission->name,
                      day_text(finish.planned));
   for (const calendar::DateOdds& odds : finish.odds) {
@@ -63,8 +63,8 @@ void write_entry(std::string& out, const Entry& entry, const std::vector<Work>& 
 }  // namespace
 
 std::string calendar_summary(const Calendar& calendar, const std::vector<Work>& works) {
-  std::string out =
-      fmt::format("\nWHEN (begun {}; {} draws)\n", day_text(calendar.starts), calendar.draws);
+  std::string out = fmt::format(
+      "\nWHEN (begun {}; odds from {} trials)\n", day_text(calendar.starts), calendar.draws);
   for (const calendar::Finish& finish : calendar.finishes) {
     write_finish(out, finish, works[finish.work]);
   }

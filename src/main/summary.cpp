@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "main/calendar_text.h"
 #include "main/wrapped.h"
 #include "measure/expression.h"
 #include "papers/board_wording.h"
@@ -177,6 +178,18 @@ void write_glue_ups(std::string& out, const plan::Plan& plan) {
   }
 }
 
+void write_calendar(std::string& out, const plan::Plan& plan) {
+  if (plan.calendar) {
+    out += calendar_summary(*plan.calendar,
+                            {{&plan.commission, &plan.piece, &plan.stock, &plan.bench}});
+    return;
+  }
+  out += "\nWHEN\n";
+  for (const std::string& missing : plan.calendar_missing) {
+    out += fmt::format("  no date: {}\n", wrapped(missing, 4));
+  }
+}
+
 void write_price(std::string& out, const plan::Plan& plan) {
   const price::Price& price = plan.price;
   heading(out, "PRICE");
@@ -271,6 +284,7 @@ std::string summary(const plan::Plan& plan) {
   write_purchases(out, plan);
   write_hours(out, plan);
   write_glue_ups(out, plan);
+  write_calendar(out, plan);
   write_price(out, plan);
   write_choices(out, plan);
   return out;

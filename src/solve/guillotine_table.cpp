@@ -190,7 +190,7 @@ void GuillotineTable::fill_row(int y, std::vector<std::vector<std::int32_t>>& co
       columns[x].push_back(y);
     }
   }
-  work_ += 2 * looked + 8 * static_cast<std::int64_t>(width);
+  work_ += looked + 4 * static_cast<std::int64_t>(width);
 }
 
 std::int64_t GuillotineTable::value_of(std::int32_t width, std::int32_t height) const {

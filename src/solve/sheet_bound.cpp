@@ -300,7 +300,7 @@ void SheetBound::step() {
   if (finished_) {
     return;
   }
-  work_ += static_cast<std::int64_t>(8000 * (problem_.types.size() + 5) + 500 * columns_.size());
+  work_ += 2000 * static_cast<std::int64_t>(problem_.types.size() + 5);
   if (!master_->solve()) {
     finished_ = true;
     return;
