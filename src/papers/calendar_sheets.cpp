@@ -163,12 +163,38 @@ std::string short_name(const std::string& name) {
   return cut < name.size() ? name.substr(0, cut) + "\u2026" : name;
 }
 
+/// Work of one name that follows on itself without a wait on one day, as one line: the settings and
+/// their order stand on the setting list.
+std::vector<Entry> lines_of(const Calendar& calendar) {
+  std::vector<Entry> lines;
+  std::vector<int> counts;
+  for (const Entry& entry : calendar.entries) {
+    const bool goes_on = !lines.empty() && lines.back().name == entry.name &&
+                         lines.back().who == entry.who && lines.back().work == entry.work &&
+                         lines.back().starts.day == entry.ends.day &&
+                         !(lines.back().ends < lines.back().free);
+    if (!goes_on) {
+      lines.push_back(entry);
+      counts.push_back(1);
+      continue;
+    }
+    ++counts.back();
+    lines.back().ends = entry.ends;
+    lines.back().free = entry.free;
+    lines.back().drives = lines.back().drives || entry.drives;
+  }
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    lines[i].name += counts[i] > 1 ? fmt::format(", {} in a row", counts[i]) : "";
+  }
+  return lines;
+}
+
 void set_bars(Flow& flow, const plan::Plan& plan) {
   const Rectangle body = flow.body();
   const Scale scale{plan, body.x + kNameWidth, body.width - kNameWidth};
   const Axis axis{plan, scale};
   bool begun = false;
-  for (const Entry& entry : plan.calendar->entries) {
+  for (const Entry& entry : lines_of(*plan.calendar)) {
     if (!begun || !flow.has_room(kRowHeight)) {
       if (begun) {
         flow.new_page();
@@ -270,7 +296,7 @@ void set_week(Flow& flow, const plan::Plan& plan, sys_days monday) {
                    {.header = "not before", .width = ColumnWidth::fixed(42)},
                    {.header = "", .width = ColumnWidth::fixed(7)}};
   Date last{};
-  for (const Entry& entry : calendar.entries) {
+  for (const Entry& entry : lines_of(calendar)) {
     if (entry.starts.day < from || entry.starts.day >= to) {
       continue;
     }
