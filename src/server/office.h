@@ -58,6 +58,7 @@ Answer post_solids(const Office& office, const Request& request);
 Answer post_drawing(const Office& office, const Request& request);
 Answer get_papers(const Office& office, const Request& request);
 Answer get_paper(const Office& office, const Request& request);
+Answer get_calendar(const Office& office, const Request& request);
 Answer get_ticks(const Office& office, const Request& request);
 Answer put_ticks(const Office& office, const Request& request);
 Answer get_versions(const Office& office, const Request& request);

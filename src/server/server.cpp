@@ -246,6 +246,7 @@ class Server::Inside {
     http_.Post(one + "/drawing", answer_with(post_drawing));
     http_.Get(one + "/papers", answer_with(get_papers));
     http_.Get(one + "/papers/([a-z_]+)\\.pdf", answer_with(get_paper));
+    http_.Get(one + "/calendar\\.ics", answer_with(get_calendar));
     http_.Get(one + "/ticks", answer_with(get_ticks));
     http_.Put(one + "/ticks", answer_with(put_ticks));
     http_.Get(one + "/versions", answer_with(get_versions));

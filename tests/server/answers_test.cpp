@@ -280,6 +280,38 @@ TEST_P(Answers, PapersArePrintedAndShownPageByPage) {
   served_.get(kOne + "dining_table/papers/secrets.pdf", 404);
 }
 
+// RFC 5545: the media type of 8.1, CRLF after every line (3.1), one calendar object (3.4).
+TEST_P(Answers, TheCalendarIsAFileForOtherPrograms) {
+  const auto file = served_.client().Get(kOne + "hall_cabinet/calendar.ics");
+  ASSERT_TRUE(file);
+  ASSERT_EQ(file->status, 200) << file->body;
+  EXPECT_EQ(file->get_header_value("Content-Type"), "text/calendar; charset=utf-8");
+  EXPECT_EQ(file->get_header_value("Content-Disposition"),
+            "attachment; filename=\"hall_cabinet.ics\"");
+  EXPECT_EQ(file->body.rfind("BEGIN:VCALENDAR\r\nVERSION:2.0\r\n", 0), 0U);
+  EXPECT_TRUE(file->body.ends_with("END:VCALENDAR\r\n"));
+  const Json calendar =
+      served_.post(kOne + "hall_cabinet/plan", Json::object())["plan"]["calendar"];
+  for (const Json& delivery : calendar["deliveries"]) {
+    std::string day = delivery["order_by"];
+    std::erase(day, '-');
+    EXPECT_NE(file->body.find("DTSTART;VALUE=DATE:" + day), std::string::npos) << day;
+  }
+}
+
+TEST_P(Answers, ACalendarThatCannotBeMadeSaysWhatIsMissing) {
+  const std::string at = kOne + "hall_cabinet/";
+  const Json kept = served_.get(at + "text");
+  std::string text = kept["text"];
+  const std::size_t quoted = text.find("quoted:");
+  ASSERT_NE(quoted, std::string::npos);
+  text.insert(quoted, "# ");
+  served_.put(at + "text", {{"text", text}, {"version", kept["version"]}});
+  const Json refused = served_.get(at + "calendar.ics", 422);
+  EXPECT_NE(refused["errors"][0]["message"].get<std::string>().find("quoted"), std::string::npos);
+  served_.get(kOne + "no_such_piece/calendar.ics", 404);
+}
+
 TEST_P(Answers, StepsAreTickedOff) {
   const std::string at = kOne + "hall_cabinet/ticks";
   EXPECT_TRUE(served_.get(at)["done"].empty());
