@@ -98,13 +98,14 @@ void write_purchases(std::string& out, const plan::Plan& plan) {
   for (const stock::SolidNeed& need : plan.stock.solids) {
     const shop::SolidStock* stock = plan.shop.solid(need.stock);
     for (const stock::BoardAsk& ask : need.asks) {
-      out += fmt::format("    ask for {} board{} of {} at least {} by {}, {}\n",
+      out += fmt::format("    ask for {} board{} of {} at least {} by {}, {}{}\n",
                          ask.count,
                          ask.count == 1 ? "" : "s",
                          stock != nullptr ? stock->name : need.stock,
                          measure::print_with_unit(ask.length, plan.commission.unit()),
                          measure::print_with_unit(ask.width, plan.commission.unit()),
-                         ask.quality);
+                         ask.quality,
+                         ask.spare ? " (spare)" : "");
     }
     for (const std::string& text :
          {papers::board_bound_text(plan, need), papers::odds_text(plan, need)}) {

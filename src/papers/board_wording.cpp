@@ -39,11 +39,14 @@ std::string board_bound_text(const plan::Plan& plan, const stock::SolidNeed& nee
   }
   const std::string laid = quantity(plan, need, need.laid_board_feet);
   if (need.proven) {
-    return fmt::format("on whole boards without a fault {}; no layout can do with less", laid);
+    return fmt::format(
+        "laid out on usual boards, whole and without a fault, {}; no layout can do with less",
+        laid);
   }
-  return fmt::format("on whole boards without a fault {}; no layout can do with less than {}",
-                     laid,
-                     quantity(plan, need, need.bound_board_feet));
+  return fmt::format(
+      "laid out on usual boards, whole and without a fault, {}; no layout can do with less than {}",
+      laid,
+      quantity(plan, need, need.bound_board_feet));
 }
 
 std::string odds_text(const plan::Plan& plan, const stock::SolidNeed& need) {
@@ -63,7 +66,7 @@ std::string odds_text(const plan::Plan& plan, const stock::SolidNeed& need) {
                                        enough.boards);
   }
   text += fmt::format(
-      ". The {} of the plan: {}. Cheapest on average: {}, at {} lost on a board foot "
+      ". What the plan asks for ({}): {}. Cheapest on average: {}, at {} lost on a board foot "
       "too much and {} for another trip.",
       amount(plan, need, odds.planned_board_feet),
       times(odds.planned_odds),

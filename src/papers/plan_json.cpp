@@ -240,6 +240,7 @@ class Writer {
     Json json = {{"stock", need.stock},
                  {"net_board_feet", need.net_board_feet},
                  {"rough_board_feet", need.rough_board_feet},
+                 {"asked_board_feet", need.asked_board_feet},
                  {"buy_board_feet", need.buy_board_feet},
                  {"buy_sold", need.buy_sold},
                  {"price", money(need.price)},
@@ -254,7 +255,8 @@ class Writer {
                               {"length", length(ask.length)},
                               {"width", length(ask.width)},
                               {"quality", ask.quality},
-                              {"why", ask.why}});
+                              {"why", ask.why},
+                              {"spare", ask.spare}});
     }
     for (const stock::BoardLayout& board : need.boards) {
       Json pieces = Json::array();

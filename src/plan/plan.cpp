@@ -115,7 +115,12 @@ Planned run_stages(const Documents& documents,
   planned.errors.insert(planned.errors.end(), built.errors.begin(), built.errors.end());
   if (planned.errors.empty()) {
     plan.findings = checks::check_piece(plan.piece, plan.commission, plan.shop, reference.wood);
-    plan.stock = stock::plan_stock(plan.piece, plan.shop, plan.commission.finish, work, plan.tally);
+    plan.stock = stock::plan_stock(plan.piece,
+                                   plan.shop,
+                                   plan.commission.finish,
+                                   work,
+                                   plan.tally,
+                                   reference.wood.board_faults);
     planned.errors = plan.findings.errors;
     planned.errors.insert(planned.errors.end(), plan.stock.errors.begin(), plan.stock.errors.end());
   }

@@ -181,6 +181,7 @@ void read_allowances(const Fields& from, Shop& shop) {
   take(written, "offcut_length", a.offcut_length);
   take(written, "offcut_width", a.offcut_width);
   take_within(written, "offcut_value", {0, 100}, a.offcut_value);
+  take_within(written, "spare_boards", {0, 100}, a.spare_boards);
   take(written, "band_extra", a.band_extra);
   take_within(written, "band_waste", {0, 100}, a.band_waste);
   take(written, "show_gap", a.show_gap);

@@ -197,6 +197,7 @@ struct Allowances {
   Length offcut_length;  // an offcut is kept when it is at least this long
   Length offcut_width;   // and this wide
   Percent offcut_value;  // of its share of the price
+  int spare_boards = 0;  // asked for beside those the parts of a stock fit on
   Length band_extra;     // of edge band at each edge
   Percent band_waste;
   Length show_gap;  // usual reveal

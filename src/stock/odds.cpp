@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <thread>
 
 #include <fmt/format.h>
@@ -14,7 +15,13 @@ namespace plankwright::stock {
 namespace {
 
 constexpr double kShares[] = {0.80, 0.95, 0.99};
+constexpr double kMeanOfNormalSize = 0.797'884'560'802'865;  // sqrt(2 / pi)
 constexpr std::int64_t kWorkOfOne = 250'000;
+
+int boards_asked(const std::vector<BoardAsk>& asks) {
+  return std::accumulate(
+      asks.begin(), asks.end(), 0, [](int sum, const BoardAsk& ask) { return sum + ask.count; });
+}
 
 /// The boards that were asked for, largest first, and then the same again, drawn one after the
 /// other. The yard answers an ask with a board that is a little longer and wider, as its stack has
@@ -53,7 +60,7 @@ class Stack {
 
   /// At least what was asked for; of boards that are large enough, one of the smaller is taken.
   std::int64_t size(Length asked, double spread) {
-    const double factor = std::min(1.5, 1 + spread / 2 * std::abs(normal()));
+    const double factor = 1 + spread / 2 * std::min(4.0, std::abs(normal()));
     return CuttingBill::micrometres_up(measure::scaled(asked, factor));
   }
 
@@ -109,9 +116,7 @@ class Purchases {
       : bill_{bill}, faults_{faults}, stock_{stock}, asks_{asks}, limits_{limits} {}
 
   void make() {
-    for (const BoardAsk& ask : asks_) {
-      guess_ += ask.count;
-    }
+    guess_ = boards_asked(asks_);
     most_ = 4 * guess_ + 12;
     needed_.assign(static_cast<std::size_t>(limits_.purchases), {});
     // Each purchase is drawn apart and written to its own place, so two threads change nothing.
@@ -202,7 +207,28 @@ double share_under(const std::vector<std::pair<double, int>>& needed, double boa
   return static_cast<double>(enough) / static_cast<double>(needed.size());
 }
 
+/// The plan is enough when the boards it asks for hold everything, however large they come, or
+/// when as much wood as it buys does.
+double share_of_plan(const std::vector<std::pair<double, int>>& needed,
+                     double board_feet,
+                     int boards) {
+  const auto enough = std::ranges::count_if(needed, [&](const auto& one) {
+    return one.second <= boards || one.first <= board_feet + 1e-9;
+  });
+  return static_cast<double>(enough) / static_cast<double>(needed.size());
+}
+
 }  // namespace
+
+const wood::BoardFaults* faults_of_stock(const wood::BoardFaultTable& faults,
+                                         const shop::SolidStock& stock) {
+  const wood::BoardFaults* grade = faults_of_grade(faults, stock.grade);
+  return grade == nullptr && !faults.rows().empty() ? &faults.rows().back() : grade;
+}
+
+double mean_over_ask(measure::Percent spread) {
+  return 1 + spread.count() / 100 / 2 * kMeanOfNormalSize;
+}
 
 double critical_ratio(double shortage, double overbuying) {
   return shortage / (shortage + overbuying);
@@ -237,11 +263,8 @@ BuyingOdds odds_of_buying(const piece::Piece& piece,
   odds.trip = trip_cost(shop);
   odds.left_over = lost_on_a_foot(shop, stock);
   const CuttingBill bill{piece, shop, stock, Strips::kAnyWidth, stock.board_length};
-  const wood::BoardFaults* grade = faults_of_grade(faults, stock.grade);
-  const bool guessed = grade == nullptr;
-  if (guessed && !faults.rows().empty()) {
-    grade = &faults.rows().back();
-  }
+  const wood::BoardFaults* grade = faults_of_stock(faults, stock);
+  const bool guessed = faults_of_grade(faults, stock.grade) == nullptr;
   if (bill.empty() || need.asks.empty() || grade == nullptr || limits.purchases <= 0) {
     return odds;
   }
@@ -266,7 +289,7 @@ BuyingOdds odds_of_buying(const piece::Piece& piece,
   }
   odds.best_board_feet = least_costly_quantity(wanted, odds.left_over.major(), odds.trip.major());
   odds.best_odds = share_under(needed, odds.best_board_feet);
-  odds.planned_odds = share_under(needed, odds.planned_board_feet);
+  odds.planned_odds = share_of_plan(needed, odds.planned_board_feet, boards_asked(need.asks));
   odds.from =
       fmt::format("{} purchases drawn: boards as asked for, {}{}, with faults as counted ({})",
                   odds.purchases,

@@ -20,6 +20,15 @@ struct OddsLimits {
   std::stop_token stop = {};
 };
 
+/// The row of the table for the grade a stock is bought in; the last, poorest one when the table
+/// has no such grade, nullptr when it has no rows.
+const wood::BoardFaults* faults_of_stock(const wood::BoardFaultTable& faults,
+                                         const shop::SolidStock& stock);
+
+/// How far a board handed over for an ask runs over it on average, as a factor: of the boards large
+/// enough one of the smaller is taken, so the excess is half a normal spread (mean of its size).
+double mean_over_ask(measure::Percent spread);
+
 /// Odds for the parts of one stock, bought as its need in the plan says.
 BuyingOdds odds_of_buying(const piece::Piece& piece,
                           const shop::Shop& shop,

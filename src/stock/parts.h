@@ -7,18 +7,22 @@
 #include "piece/piece.h"
 #include "shop/shop.h"
 #include "stock/stock.h"
+#include "wood/board_faults.h"
 
 namespace plankwright::stock {
 
 /// Rough boards of one stock: volumes at the nominal thickness, and the parts laid on the boards of
-/// the tally that are of this stock, the rest on usual boards, for the least board money. A board
-/// nobody has seen is only a guess: what is bought is the rough volume times the stock's buy
-/// factor; what is asked for are boards these parts fit into.
+/// the tally that are of this stock, the rest on usual boards, for the least board money. What is
+/// asked for are boards the parts fit into, and the shop's spare ones. A board nobody has seen is
+/// only a guess: what is bought is the rough volume times the stock's buy factor, and never less
+/// than the boards asked for come to when each runs over its size as boards of its grade do. Boards
+/// of a tally were seen, so they count as they are.
 SolidNeed solid_need(const piece::Piece& piece,
                      const shop::Shop& shop,
                      const shop::SolidStock& stock,
                      double work = 1.0,
-                     const Tally& tally = {});
+                     const Tally& tally = {},
+                     const wood::BoardFaultTable& faults = {});
 
 /// Sheets of one stock, laid out edge to edge with a proven bound.
 SheetNeed sheet_need(const piece::Piece& piece,

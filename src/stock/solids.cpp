@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include <fmt/format.h>
 
 #include "stock/cutting_bill.h"
+#include "stock/odds.h"
 #include "stock/parts.h"
 
 namespace plankwright::stock {
@@ -29,7 +31,71 @@ void reckon_volumes(SolidNeed& need, const piece::Piece& piece, const shop::Soli
     need.rough_board_feet += measure::board_feet(
         measure::volume(part.rough.length, part.rough.width, part.rough.thickness));
   }
-  need.buy_board_feet = need.rough_board_feet * stock.buy_factor;
+}
+
+/// The largest board asked for, again.
+void ask_for_spares(std::vector<BoardAsk>& asks, int count) {
+  if (asks.empty() || count <= 0) {
+    return;
+  }
+  BoardAsk spare = *std::ranges::max_element(
+      asks, {}, [](const BoardAsk& ask) { return measure::area(ask.length, ask.width).count(); });
+  spare.count = count;
+  spare.spare = true;
+  spare.why = "a spare, for what a board hides";
+  asks.push_back(std::move(spare));
+}
+
+/// The boards asked for, each a little over its size, as boards of its grade come.
+double asked_board_feet(const std::vector<BoardAsk>& asks,
+                        const shop::SolidStock& stock,
+                        const wood::BoardFaultTable& faults) {
+  double sum = 0;
+  for (const BoardAsk& ask : asks) {
+    sum += ask.count *
+           measure::board_feet(measure::volume(ask.length, ask.width, stock.rough_thickness));
+  }
+  const wood::BoardFaults* grade = faults_of_stock(faults, stock);
+  return grade == nullptr
+             ? sum
+             : sum * mean_over_ask(grade->length_spread) * mean_over_ask(grade->width_spread);
+}
+
+void reckon_quantity(SolidNeed& need,
+                     const shop::SolidStock& stock,
+                     const wood::BoardFaultTable& faults) {
+  need.asked_board_feet = asked_board_feet(need.asks, stock, faults);
+  double seen = 0;
+  for (const BoardLayout& board : need.boards) {
+    if (board.tallied()) {
+      seen +=
+          measure::board_feet(measure::volume(board.length, board.width, stock.rough_thickness));
+    }
+  }
+  const double by_factor = need.rough_board_feet * stock.buy_factor;
+  const int count = std::accumulate(
+      need.asks.begin(), need.asks.end(), 0, [](int sum, const auto& a) { return sum + a.count; });
+  if (seen > 0) {
+    need.buy_board_feet = seen + need.asked_board_feet;
+    need.from =
+        fmt::format("{:.1f} board feet of tallied boards and {} asked for as they come, {:.1f}",
+                    seen,
+                    count,
+                    need.asked_board_feet);
+  } else if (need.asked_board_feet > by_factor) {
+    need.buy_board_feet = need.asked_board_feet;
+    need.from = fmt::format(
+        "{} board{} asked for, as large as they come: {:.1f} board feet (the parts rough: {:.1f})",
+        count,
+        count == 1 ? "" : "s",
+        need.asked_board_feet,
+        need.rough_board_feet);
+  } else {
+    need.buy_board_feet = by_factor;
+    need.from = fmt::format("{:.1f} board feet rough x {:.2f} for grade, colour and a spare",
+                            need.rough_board_feet,
+                            stock.buy_factor);
+  }
 }
 
 void price_it(SolidNeed& need, const shop::SolidStock& stock) {
@@ -92,14 +158,11 @@ SolidNeed solid_need(const piece::Piece& piece,
                      const shop::Shop& shop,
                      const shop::SolidStock& stock,
                      double work,
-                     const Tally& tally) {
+                     const Tally& tally,
+                     const wood::BoardFaultTable& faults) {
   SolidNeed need;
   need.stock = stock.id;
   reckon_volumes(need, piece, stock);
-  price_it(need, stock);
-  need.from = fmt::format("{:.1f} board feet rough x {:.2f} for grade, colour and a spare",
-                          need.rough_board_feet,
-                          stock.buy_factor);
   const std::vector<solve::RoughBoard> tallied = tallied_boards(tally, stock);
   Length longest = stock.board_length;
   for (const solve::RoughBoard& board : tallied) {
@@ -122,7 +185,10 @@ SolidNeed solid_need(const piece::Piece& piece,
     const std::vector<BoardLayout> usual{need.boards.begin() + static_cast<std::ptrdiff_t>(first),
                                          need.boards.end()};
     need.asks = asks_for(usual, piece, shop.unit == measure::LengthUnit::kInch);
+    ask_for_spares(need.asks, shop.allowances.spare_boards);
   }
+  reckon_quantity(need, stock, faults);
+  price_it(need, stock);
   return need;
 }
 

@@ -55,8 +55,9 @@ void buy_solid(Stock& stock,
                const shop::Shop& shop,
                const shop::SolidStock& solid,
                double work,
-               const Tally& tally) {
-  SolidNeed need = solid_need(piece, shop, solid, work, tally);
+               const Tally& tally,
+               const wood::BoardFaultTable& faults) {
+  SolidNeed need = solid_need(piece, shop, solid, work, tally, faults);
   stock.solid_price += need.price;
   const bool cubic = solid.sold_by == shop::SoldBy::kCubicMetre;
   stock.purchases.push_back({solid.name,
@@ -220,11 +221,13 @@ Stock plan_stock(const piece::Piece& piece,
                  const shop::Shop& shop,
                  const std::string& finish,
                  double work,
-                 const Tally& tally) {
+                 const Tally& tally,
+                 const wood::BoardFaultTable& faults) {
   Stock stock;
   const std::set<std::string> used = used_ids(piece);
-  for_each_used(
-      shop.solids, used, [&](const auto& s) { buy_solid(stock, piece, shop, s, work, tally); });
+  for_each_used(shop.solids, used, [&](const auto& s) {
+    buy_solid(stock, piece, shop, s, work, tally, faults);
+  });
   for_each_used(shop.sheets, used, [&](const auto& s) { buy_sheets(stock, piece, shop, s, work); });
   for_each_used(shop.bands, used, [&](const auto& s) { buy_band(stock, piece, shop, s); });
   for_each_used(shop.hardware, used, [&](const auto& h) { buy_fitting(stock, piece, h); });

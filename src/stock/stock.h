@@ -12,6 +12,7 @@
 #include "piece/piece.h"
 #include "shop/shop.h"
 #include "stock/tally.h"
+#include "wood/board_faults.h"
 
 namespace plankwright::stock {
 
@@ -26,6 +27,7 @@ struct BoardAsk {
   Length width;         // at least
   std::string quality;  // "clear one face"
   std::string why;      // "drawer fronts end to end"
+  bool spare = false;   // for what a board hides
 };
 
 /// A part, or one strip of a glued-up part, on a board: distances from the board's first end and
@@ -74,7 +76,8 @@ struct SolidNeed {
   std::string stock;
   double net_board_feet = 0;    // of the finished parts
   double rough_board_feet = 0;  // laid out rough, at the nominal thickness
-  double buy_board_feet = 0;    // asked for
+  double asked_board_feet = 0;  // of the boards asked for, as large as they come
+  double buy_board_feet = 0;
   double buy_sold = 0;          // in the unit sold, rounded as it is sold
   Money price;
   std::vector<BoardAsk> asks;
@@ -183,11 +186,12 @@ struct Stock {
 
 /// Lays out and buys for a piece. `work` bounds the layout search (1.0: what a first answer takes).
 /// Parts are laid on the boards of `tally` as far as those go, the rest on boards of the usual
-/// size.
+/// size. `faults` says how far boards of a grade run over the size asked for.
 Stock plan_stock(const piece::Piece& piece,
                  const shop::Shop& shop,
                  const std::string& finish,
                  double work = 1.0,
-                 const Tally& tally = {});
+                 const Tally& tally = {},
+                 const wood::BoardFaultTable& faults = {});
 
 }  // namespace plankwright::stock

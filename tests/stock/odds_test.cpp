@@ -79,6 +79,32 @@ TEST(BuyingOdds, WeighATripAgainstWhatIsLeftOver) {
   EXPECT_NEAR(odds.left_over.major(), 3.36, 0.001);
 }
 
+// The mean size of a standard normal is sqrt(2 / pi) = 0.79788 (any table of the half-normal
+// distribution), so at a spread of 25 % boards run over by 9.97 %.
+TEST(BuyingOdds, KnowHowFarBoardsRunOverTheirAsk) {
+  EXPECT_NEAR(mean_over_ask(Percent{25}), 1.09974, 1e-5);
+  EXPECT_EQ(mean_over_ask(Percent{0}), 1.0);
+  const shop::Shop shop = cherry_shop("FAS");
+  const SolidNeed exact = solid_need(stiles_and_rails(4), shop, shop.solids[0]);
+  const SolidNeed over = solid_need(stiles_and_rails(4), shop, shop.solids[0], 1.0, {}, faults());
+  EXPECT_NEAR(over.asked_board_feet / exact.asked_board_feet, 1.09974 * 1.07979, 1e-4);
+}
+
+// What a spare board is for: the same purchases hold everything more often.
+TEST(BuyingOdds, RiseWithASpareBoard) {
+  const piece::Piece piece = stiles_and_rails(6);
+  double last = -1;
+  for (const int spare : {0, 1}) {
+    shop::Shop shop = cherry_shop("FAS one face");
+    shop.allowances.spare_boards = spare;
+    const SolidNeed need = solid_need(piece, shop, shop.solids[0], 1.0, {}, faults());
+    const BuyingOdds odds = odds_of_buying(piece, shop, shop.solids[0], faults(), need);
+    EXPECT_GT(odds.planned_odds, last) << spare;
+    last = odds.planned_odds;
+  }
+  EXPECT_GT(last, 0.9);
+}
+
 // Ten purchases that need 10, 11 .. 19. A trip worth 2 and a foot worth 1: another foot is bought
 // for all those below while it saves one trip in ten, so up to the second: 11 costs 0.1 + 8 x 0.2.
 TEST(BuyingOdds, FindTheQuantityThatCostsLeast) {

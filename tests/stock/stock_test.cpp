@@ -225,6 +225,33 @@ TEST(Boards, AreMeasuredAtTheNominalThickness) {
   EXPECT_EQ(need.price, Money::from_major(32));
 }
 
+// By hand: three pieces of 90 x 6 lie on three boards of 96 x 6 (one piece fills a board), which
+// are asked for as 90 x 6: 3.75 board feet each, 11.25 in all and 15 with a spare. Rough times 1.3
+// is 14.625, so the spare decides, and without it the factor does.
+TEST(Boards, AreBoughtAsTheyAreAskedForOrMore) {
+  piece::Piece piece;
+  add(piece, "ash", 90_in, 6_in, 3);
+  for (piece::Part& part : piece.parts) {
+    part.rough = {90_in, 6_in, 1_in};
+  }
+  shop::Shop shop = small_shop();
+  shop.unit = LengthUnit::kInch;
+  shop.solids[0].board_length = 96_in;
+  shop.solids[0].board_width = 6_in;
+  shop.solids[0].rough_thickness = 1_in;
+  shop.solids[0].buy_factor = 1.3;
+  SolidNeed need = solid_need(piece, shop, shop.solids[0]);
+  EXPECT_NEAR(need.asked_board_feet, 11.25, 1e-6);
+  EXPECT_NEAR(need.buy_board_feet, 14.625, 1e-6);
+  shop.allowances.spare_boards = 1;
+  need = solid_need(piece, shop, shop.solids[0]);
+  ASSERT_THAT(need.asks, SizeIs(2));
+  EXPECT_TRUE(need.asks[1].spare);
+  EXPECT_EQ(need.asks[1].count, 1);
+  EXPECT_NEAR(need.buy_board_feet, 15.0, 1e-6);
+  EXPECT_THAT(need.from, ::testing::HasSubstr("4 boards asked for"));
+}
+
 TEST(Boards, FrontsOfOneRunLieEndToEnd) {
   piece::Piece piece;
   add(piece, "ash", 16_in, 4_in, 3);

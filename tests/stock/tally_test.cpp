@@ -140,6 +140,8 @@ TEST(Yard, SaysWhatIsCoveredAndWhatIsMissing) {
   ASSERT_THAT(yard[0].asks, SizeIs(1));
   EXPECT_EQ(yard[0].asks[0].length, 60_in);
   EXPECT_EQ(yard[0].asks[0].width, 4_in);
+  // What is seen is bought as it is: 96 x 4, and the 60 x 4 still to be found.
+  EXPECT_NEAR(stock.solids[0].buy_board_feet, (96 + 60) * 4 * 1.25 / 144, 1e-6);
   ASSERT_THAT(yard[0].spare, SizeIs(1));
   EXPECT_EQ(yard[0].spare[0].at.line, 2);
 }
