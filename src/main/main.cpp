@@ -20,7 +20,6 @@
 #include "papers/plan_json.h"
 #include "papers/schemas.h"
 #include "plan/plan.h"
-#include "stock/odds.h"
 #include "store/files.h"
 
 namespace {
@@ -115,6 +114,7 @@ Job plan_job(const Asked& asked, bool compare) {
     plan::PlanLimits limits;
     limits.work = asked.work;
     limits.compare_choices = compare;
+    limits.draw_purchases = compare;
     limits.shop_file = asked.shop_file;
     limits.tally = tally.value();
     limits.tally_file = asked.tally_file;
@@ -123,10 +123,6 @@ Job plan_job(const Asked& asked, bool compare) {
     errors = std::move(planned.errors);
     if (planned.plan) {
       job.plan = std::move(*planned.plan);
-      if (compare) {
-        stock::add_buying_odds(
-            job.plan.stock, job.plan.piece, job.plan.shop, job.reference.wood.board_faults);
-      }
     }
   }
   if (!errors.empty()) {

@@ -7,6 +7,7 @@
 #include "piece/build_piece.h"
 #include "plan/choices.h"
 #include "plan/stages.h"
+#include "stock/odds.h"
 #include "stock/parts.h"
 
 namespace plankwright::plan {
@@ -152,6 +153,12 @@ Planned plan_commission(const std::string& text,
   Planned planned = run_stages(documents, reference, picks, limits.work);
   if (planned.plan) {
     place_in_days(*planned.plan, reference, limits.calendar);
+  }
+  if (planned.plan && limits.draw_purchases) {
+    stock::add_buying_odds(planned.plan->stock,
+                           planned.plan->piece,
+                           planned.plan->shop,
+                           reference.wood.board_faults);
   }
   if (planned.plan && limits.look_for_nudges) {
     look_for_nudges(*planned.plan, limits.work);

@@ -69,6 +69,7 @@ struct PlanLimits {
   bool compare_choices = true;
   calendar::CalendarLimits calendar = {.draws = 200};  // enough for three dates; every edit waits
   bool look_for_nudges = true;  // tries other widths; an edit wants its fresh figures first
+  bool draw_purchases = false;  // says how sure the boards asked for are to be enough
   std::string shop_file;        // goes before the shop that the commission names
   std::string tally;            // the text of a tally of boards (stock/tally.h)
   std::string tally_file;       // what it is called in messages

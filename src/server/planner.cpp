@@ -79,6 +79,7 @@ Planner::Kept Planner::make(const std::string& key, const PlanOrder& order) cons
   plan::PlanLimits limits;
   limits.compare_choices = !order.quick;
   limits.look_for_nudges = !order.quick;
+  limits.draw_purchases = !order.quick;
   auto planned = std::make_shared<const plan::Planned>(
       plan::plan_commission(order.text, order.file, watched, reference_, order.picks, limits));
   return {key, std::move(sources), std::move(planned)};

@@ -67,6 +67,7 @@ TEST(Stream, TellsWhenTheFullPlanIsThere) {
   const Json again = served.post("/api/commissions/study_wall/plan", {{"quick", true}});
   EXPECT_FALSE(again["quick"]);
   EXPECT_FALSE(again["plan"]["choices"].empty());
+  EXPECT_GT(again["plan"]["stock"]["solids"][0]["odds"]["purchases"], 0);
 }
 
 TEST(Stream, LongWorkIsToldOfAndCalledOff) {

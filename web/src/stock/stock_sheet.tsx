@@ -1,10 +1,11 @@
 import type { Plan } from '../api/plan';
 import * as format from '../look/format';
-import { Length, Money, Words } from '../look/words';
+import { currency, Length, Money, unit, Words } from '../look/words';
 import { stock_name } from '../piece/part_cost';
 import { NoPlan } from '../piece/piece_sheet';
 import * as open from '../state/open';
 import { BoardDrawing, SheetDrawing } from './drawings';
+import { enough_in_words } from './enough';
 import { bound_in_words } from './layout';
 
 /** What is bought, and what each part is cut from. */
@@ -75,7 +76,7 @@ function Asks({ plan }: { plan: Plan }) {
           </tbody>
         </table>
       </div>
-      <ul class="small soft">{plan.stock.solids.map((one) => <li key={one.stock}>{format.sentence(stock_name(plan, one.stock))}: {one.from}</li>)}</ul>
+      <ul class="small soft">{plan.stock.solids.map((one) => <li key={one.stock}>{format.sentence(stock_name(plan, one.stock))}: {one.from}. {enough_in_words(one, unit.value, currency.value)}</li>)}</ul>
     </>
   );
 }
