@@ -1,6 +1,6 @@
 #pragma once
-// A part as it lies on the bench before it is put together: with its tenons and tongues, mortises,
-// housings and grooves.
+// A part as it lies on the bench before it is put together: with its tenons, tongues and tails,
+// mortises, housings, grooves and dowel holes.
 
 #include <vector>
 
@@ -9,9 +9,8 @@
 
 namespace plankwright::papers {
 
-/// What every part of the piece looks like with its joints cut, one body a part. Joints that are
-/// round or go through the surface (dowels, screws, biscuits, dovetails between their shoulders)
-/// are left as the plain body: they cannot be told from it at the size of a picture.
+/// What every part of the piece looks like with its joints cut, one body a part. Dowels themselves
+/// are left out, and so are screws and biscuits: they change nothing that is seen of a part.
 std::vector<solid::Body> cut_bodies(const piece::Piece& piece);
 
 }  // namespace plankwright::papers
