@@ -29,6 +29,7 @@ struct Operation {
   std::string machine;       // name of the machine, "" at the bench
   std::string setting;       // in large figures at the machine: "2 1/4", "57"
   Length setting_length;     // the same as a number; zero when it has none
+  Length setting_depth;      // of a cutter or bit
   std::string setting_kind;  // "fence", "stop", "height", "cutter", "bit", "jig", ""
   std::vector<PartIndex> parts;
   int pieces = 0;  // what passes the machine in this setting, spares included

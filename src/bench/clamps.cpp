@@ -1,6 +1,7 @@
 #include "bench/clamps.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <utility>
 
@@ -27,11 +28,11 @@ int count_along(Length length, Length spacing) {
   return static_cast<int>(std::clamp<std::int64_t>(whole, 1, 1000));
 }
 
-/// Over every part of the stage that lies in the line of the clamps.
-Length span_of(const piece::Piece& piece,
-               const std::vector<std::size_t>& joints,
-               piece::PartIndex part,
-               Axis axis) {
+/// Around every part of the stage that lies in the line of the clamps.
+measure::Box span_of(const piece::Piece& piece,
+                     const std::vector<std::size_t>& joints,
+                     piece::PartIndex part,
+                     Axis axis) {
   measure::Box span = piece.parts[part].body;
   for (const std::size_t i : joints) {
     const Joint& joint = piece.joints[i];
@@ -40,7 +41,28 @@ Length span_of(const piece::Piece& piece,
       span = measure::hull(span, piece.parts[joint.b].body);
     }
   }
-  return span.size[axis];
+  return span;
+}
+
+/// The longest pressed joint by which `line.part` goes home along `line.axis`.
+const Joint* longest_joint(const piece::Piece& piece,
+                           const std::vector<std::size_t>& joints,
+                           const ClampLine& line) {
+  const Joint* longest = nullptr;
+  for (const std::size_t i : joints) {
+    const Joint& joint = piece.joints[i];
+    const bool pressed = is_pressed(joint) && joint.a == line.part && joint.home.axis == line.axis;
+    if (pressed &&
+        (longest == nullptr || longest_side(joint.contact) > longest_side(longest->contact))) {
+      longest = &joint;
+    }
+  }
+  return longest;
+}
+
+Axis longest_axis(const measure::Box& contact) {
+  constexpr std::array kAll = {Axis::kX, Axis::kY, Axis::kZ};
+  return *std::ranges::max_element(kAll, {}, [&](Axis axis) { return contact.size[axis]; });
 }
 
 }  // namespace
@@ -61,9 +83,10 @@ std::vector<ClampLine> clamp_lines(const piece::Piece& piece,
     ClampLine line{.part = at.first,
                    .axis = at.second,
                    .count = count_along(length, room.spacing),
-                   .span = span_of(piece, joints, at.first, at.second),
+                   .span = span_of(piece, joints, at.first, at.second).size[at.second],
                    .reach = {},
-                   .force = {}};
+                   .force = {},
+                   .at = {}};
     const auto set = std::ranges::find_if(
         room.clamps, [&](const shop::ClampSet& one) { return one.reach >= line.span; });
     if (set != room.clamps.end()) {
@@ -73,6 +96,27 @@ std::vector<ClampLine> clamp_lines(const piece::Piece& piece,
     lines.push_back(line);
   }
   return lines;
+}
+
+void place_clamps(const piece::Piece& piece,
+                  const std::vector<std::size_t>& joints,
+                  std::vector<ClampLine>& lines) {
+  for (ClampLine& line : lines) {
+    line.at.clear();
+    const Joint* joint = longest_joint(piece, joints, line);
+    if (joint == nullptr) {
+      continue;
+    }
+    const Axis along = longest_axis(joint->contact);
+    measure::Point at = joint->contact.centre();
+    at[line.axis] = span_of(piece, joints, line.part, line.axis).centre()[line.axis];
+    const Length between = joint->contact.size[along] / line.count;
+    at[along] = joint->contact.begin(along) + between / 2;
+    for (int i = 0; i < line.count; ++i) {
+      line.at.push_back(at);
+      at[along] = at[along] + between;
+    }
+  }
 }
 
 std::int64_t clamps_from(const std::vector<shop::ClampSet>& clamps, std::size_t from) {

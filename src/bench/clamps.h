@@ -18,9 +18,10 @@ struct ClampLine {
   piece::PartIndex part = 0;  // that goes home
   measure::Axis axis = measure::Axis::kX;
   int count = 0;
-  Length span;             // over all that stands between the jaws
-  Length reach;            // of the clamps taken; zero when none reaches so far
-  measure::Newtons force;  // that each gives
+  Length span;                     // over all that stands between the jaws
+  Length reach;                    // of the clamps taken; zero when none reaches so far
+  measure::Newtons force;          // that each gives
+  std::vector<measure::Point> at;  // of each, in the middle between its jaws; see place_clamps
 };
 
 /// What one stage may use.
@@ -35,6 +36,12 @@ struct StageRoom {
 std::vector<ClampLine> clamp_lines(const piece::Piece& piece,
                                    const std::vector<std::size_t>& joints,
                                    const StageRoom& room);
+
+/// Says where each clamp of `lines` presses: evenly along the longest joint its part goes home by,
+/// a half of the spacing from either end.
+void place_clamps(const piece::Piece& piece,
+                  const std::vector<std::size_t>& joints,
+                  std::vector<ClampLine>& lines);
 
 /// Clamps of set `from` and of all that reach farther.
 std::int64_t clamps_from(const std::vector<shop::ClampSet>& clamps, std::size_t from);

@@ -123,6 +123,7 @@ class Planner {
     operation.machine = machine != nullptr ? machine->name : standard.machine;
     operation.setting = task.setting.text;
     operation.setting_length = task.setting.length;
+    operation.setting_depth = task.setting.depth;
     operation.setting_kind = task.setting.kind;
     operation.parts = batch.parts;
     operation.pieces = batch.pieces;

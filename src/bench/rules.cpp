@@ -159,15 +159,17 @@ Rule read_rule(const CsvRow& row, StageOrder& stages) {
 struct LimitValues {
   std::map<std::string, double, std::less<>> values;
 
-  static constexpr std::array<std::string_view, 9> kNames = {"short_part_mm",
-                                                             "glue_lines_a_stage",
-                                                             "share_of_open_time",
-                                                             "joints_for_two",
-                                                             "board_feet_a_board",
-                                                             "bent_plies",
-                                                             "wide_tenon_mm",
-                                                             "clamp_spacing_mm",
-                                                             "glue_halves_each_C"};
+  static constexpr std::array<std::string_view, 11> kNames = {"short_part_mm",
+                                                              "glue_lines_a_stage",
+                                                              "share_of_open_time",
+                                                              "spreading_share",
+                                                              "assembling_share",
+                                                              "joints_for_two",
+                                                              "board_feet_a_board",
+                                                              "bent_plies",
+                                                              "wide_tenon_mm",
+                                                              "clamp_spacing_mm",
+                                                              "glue_halves_each_C"};
 
   double get(std::string_view name) const {
     const auto found = values.find(name);
@@ -178,6 +180,8 @@ struct LimitValues {
     return {.short_part = Length::from_mm(get("short_part_mm")),
             .glue_lines_a_stage = static_cast<int>(get("glue_lines_a_stage")),
             .share_of_open_time = get("share_of_open_time"),
+            .spreading_share = get("spreading_share"),
+            .assembling_share = get("assembling_share"),
             .joints_for_two = static_cast<int>(get("joints_for_two")),
             .board_feet_a_board = get("board_feet_a_board"),
             .bent_plies = static_cast<int>(get("bent_plies")),

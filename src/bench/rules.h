@@ -64,6 +64,8 @@ struct Limits {
   Length short_part;              // shorter parts are milled as one blank and cut up last
   int glue_lines_a_stage = 0;     // pressed together when boards are glued to panels
   double share_of_open_time = 0;  // of the glue's open and closed time that a stage may take
+  double spreading_share = 0;     // of the time of a glue-up: glue on
+  double assembling_share = 0;    // joints closed; the rest is clamps and squaring
   int joints_for_two = 0;         // a stage with more joints needs two people
   double board_feet_a_board = 0;  // of a usual board
   int bent_plies = 0;             // of a bent lamination

@@ -8,12 +8,13 @@ namespace plankwright::bench {
 namespace {
 
 Setting of_length(Length length, const char* kind, measure::LengthUnit unit) {
-  return {.text = measure::print(length, unit), .length = length, .kind = kind};
+  return {.text = measure::print(length, unit), .length = length, .depth = {}, .kind = kind};
 }
 
 Setting of_cut(const Item& item, const char* kind, measure::LengthUnit unit) {
   Setting setting = of_length(item.across, kind, unit);
   if (item.depth > Length{}) {
+    setting.depth = item.depth;
     setting.text += fmt::format(" x {}", measure::print(item.depth, unit));
   }
   return setting;
@@ -43,7 +44,7 @@ Setting setting_of(SettingWay way,
     case SettingWay::kBit:
       return of_cut(item, "bit", unit);
     case SettingWay::kJig:
-      return {.text = item.label, .length = {}, .kind = "jig"};
+      return {.text = item.label, .length = {}, .depth = {}, .kind = "jig"};
     case SettingWay::kNone:
       break;
   }

@@ -13,6 +13,7 @@ namespace plankwright::bench {
 struct Setting {
   std::string text;  // "2 1/4"; without the unit
   Length length;     // the same as a number; zero when it has none
+  Length depth;      // of a cut
   std::string kind;  // "fence", "stop", "height", "cutter", "bit", "jig", ""
   friend bool operator==(const Setting&, const Setting&) = default;
 };

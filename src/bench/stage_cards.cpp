@@ -30,18 +30,35 @@ std::vector<PartIndex> in_order(const piece::Piece& piece, const GlueStage& stag
   return order;
 }
 
+measure::Box hull_of(const piece::Piece& piece, const std::vector<PartIndex>& parts) {
+  measure::Box box = piece.parts[parts.front()].body;
+  for (const PartIndex part : parts) {
+    box = measure::hull(box, piece.parts[part].body);
+  }
+  return box;
+}
+
 /// Across the largest side of the box around the parts.
 Length diagonal_of(const piece::Piece& piece, const GlueStage& stage) {
   if (stage.parts.size() < 3) {
     return {};
   }
-  measure::Box box = piece.parts[stage.parts.front()].body;
-  for (const PartIndex part : stage.parts) {
-    box = measure::hull(box, piece.parts[part].body);
-  }
+  const measure::Box box = hull_of(piece, stage.parts);
   std::array<double, 3> sides = {box.size.x.mm(), box.size.y.mm(), box.size.z.mm()};
   std::ranges::sort(sides);
   return Length::from_mm(std::hypot(sides[1], sides[2]));
+}
+
+Length smallest_side(const measure::Box& box) {
+  return std::min({box.size.x, box.size.y, box.size.z});
+}
+
+bool is_flat(const piece::Piece& piece, const std::vector<PartIndex>& parts) {
+  Length thickest;
+  for (const PartIndex part : parts) {
+    thickest = std::max(thickest, smallest_side(piece.parts[part].body));
+  }
+  return !parts.empty() && smallest_side(hull_of(piece, parts)) <= thickest;
 }
 
 void warn_of_time(const StageCard& card, std::vector<std::string>& warnings) {
@@ -92,6 +109,9 @@ int cauls_of(const std::vector<ClampLine>& lines) {
 
 void set_times(const Job& job, StageCard& card) {
   card.takes = job.minutes_a_joint * (static_cast<double>(card.glued) / card.people);
+  card.spread = card.takes * job.limits.spreading_share;
+  card.assemble = card.takes * job.limits.assembling_share;
+  card.square = card.takes - card.spread - card.assemble;
   card.has = time_to_close(job);
   const shop::Glue* glue = job.shop.glue(job.commission.glue);
   const wood::Adhesive* type = glue != nullptr ? job.shop.adhesives.get(glue->type) : nullptr;
@@ -111,6 +131,8 @@ StageCard stage_card_of(const Job& job, const GlueStage& stage, const Item& item
   card.glued = stage.glued;
   card.people = item.people;
   card.clamps = stage.clamps;
+  place_clamps(job.piece, stage.joints, card.clamps);
+  card.flat = is_flat(job.piece, card.parts);
   card.cauls = cauls_of(stage.clamps);
   card.diagonal = diagonal_of(job.piece, stage);
   set_times(job, card);

@@ -18,8 +18,10 @@ struct StageCard {
   std::vector<std::size_t> joints;      // in the order in which they close
   int glued = 0;
   int people = 1;
-  measure::Minutes takes;  // to spread, close and square, with these people
-  measure::Minutes has;    // of the glue's open and closed time; zero when nobody knows it
+  bool flat = false;  // no thicker than its thickest part: a frame, glued before a box
+  measure::Minutes spread, assemble, square;  // with these people
+  measure::Minutes takes;                     // all three
+  measure::Minutes has;  // of the glue's open and closed time; zero when nobody knows it
   std::vector<ClampLine> clamps;
   int cauls = 0;             // a pair for every row of clamps on a wide joint
   measure::Length diagonal;  // both, over the outer corners, when it is square; zero for one joint

@@ -8,9 +8,9 @@
 #include <fmt/format.h>
 
 #include "papers/packet.h"
+#include "papers/stage_picture.h"
 #include "papers/text_stack.h"
 #include "papers/wording.h"
-#include "piece/pull_apart.h"
 #include "solid/hidden_lines.h"
 
 namespace plankwright::papers {
@@ -24,7 +24,6 @@ constexpr double kGap = 4;
 constexpr double kInside = 3;
 constexpr double kTurn = 32;
 constexpr double kLift = 24;
-constexpr double kStep = 0.16;  // of the longest side, between parts pulled apart
 constexpr Pen kPicturePen{.width = 0.2, .colour = kPencil};
 constexpr TextStyle kNameText{.letter_height = 3, .weight = Weight::kBold};
 constexpr TextStyle kTimeText{.letter_height = 2.4, .weight = Weight::kMedium, .colour = kAccent};
@@ -33,45 +32,16 @@ constexpr TextStyle kDiagonalText{.letter_height = 3.4, .weight = Weight::kBold,
 constexpr TextStyle kWarningText{
     .letter_height = 2.3, .weight = Weight::kMedium, .line_pitch = 1.6};
 
-/// The parts of a stage alone, tied by the joints that it closes.
-piece::Piece stage_alone(const plan::Plan& plan, const bench::StageCard& card) {
-  piece::Piece alone;
-  std::map<piece::PartIndex, piece::PartIndex> place;
-  for (const piece::PartIndex part : card.parts) {
-    place[part] = alone.parts.size();
-    alone.parts.push_back(plan.piece.parts[part]);
-  }
-  for (const std::size_t i : card.joints) {
-    piece::Joint joint = plan.piece.joints[i];
-    joint.a = place[joint.a];
-    joint.b = place[joint.b];
-    alone.joints.push_back(joint);
-  }
-  return alone;
-}
-
-measure::Box hull_of(const std::vector<piece::Part>& parts) {
-  measure::Box hull = parts.front().body;
-  for (const piece::Part& part : parts) {
-    hull = measure::hull(hull, part.body);
-  }
-  return hull;
-}
-
 base::Result<solid::View> pulled_apart(const Packet& packet, const bench::StageCard& card) {
-  const piece::Piece alone = stage_alone(packet.plan, card);
-  const std::vector<piece::PulledOut> out = piece::pull_apart(alone);
-  measure::Box whole = hull_of(alone.parts);
-  const double step = kStep * std::max({whole.size.x.mm(), whole.size.y.mm(), whole.size.z.mm()});
+  const std::vector<measure::Point> moves = pulled_out(packet.plan.piece, card);
+  measure::Box whole = packet.plan.piece.parts[card.parts.front()].body;
+  whole.at = whole.at + moves.front();
   std::vector<solid::DrawnSolid> solids;
-  for (std::size_t i = 0; i < alone.parts.size(); ++i) {
-    const measure::Point by{Length::from_mm(out[i].x * step),
-                            Length::from_mm(out[i].y * step),
-                            Length::from_mm(out[i].z * step)};
+  for (std::size_t i = 0; i < card.parts.size(); ++i) {
     solids.push_back(packet.picture->solids[card.parts[i]]);
-    solids.back().solid = solids.back().solid.moved(by);
-    measure::Box body = alone.parts[i].body;
-    body.at = body.at + by;
+    solids.back().solid = solids.back().solid.moved(moves[i]);
+    measure::Box body = packet.plan.piece.parts[card.parts[i]].body;
+    body.at = body.at + moves[i];
     whole = measure::hull(whole, body);
   }
   const std::array cameras{solid::perspective_view(whole, kTurn, kLift)};

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "measure/expression.h"
+#include "papers/bench_json.h"
 #include "papers/calendar_json.h"
 
 namespace plankwright::papers {
@@ -24,7 +25,7 @@ class Writer {
     json["piece"] = piece();
     json["findings"] = findings();
     json["stock"] = stock();
-    json["bench"] = bench();
+    json["bench"] = bench_json(*plan_);
     json["price"] = price();
     if (plan_->calendar) {
       json["calendar"] = calendar_json(*plan_->calendar, plan_->bench);
@@ -373,58 +374,6 @@ class Writer {
     }
     for (const stock::Purchase& each : s.purchases) {
       json["purchases"].push_back(purchase(each));
-    }
-    return json;
-  }
-
-  static Json spread(const bench::Spread& s) {
-    return {{"table", s.table},
-            {"median", s.median},
-            {"mean", s.mean},
-            {"p10", s.p10},
-            {"p80", s.p80},
-            {"p90", s.p90}};
-  }
-
-  Json operation(const bench::Operation& o) const {
-    return {{"standard", o.standard},
-            {"name", o.name},
-            {"phase", o.phase},
-            {"machine", o.machine},
-            {"setting", o.setting},
-            {"setting_kind", o.setting_kind},
-            {"parts", paths(o.parts)},
-            {"pieces", o.pieces},
-            {"spares", o.spares},
-            {"units", o.units},
-            {"setup_minutes", o.setup.count()},
-            {"work_minutes", o.work.count()},
-            {"sigma", o.sigma},
-            {"people", o.people},
-            {"unattended_minutes", o.unattended.count()},
-            {"test", o.test},
-            {"says", o.says},
-            {"cautions", o.cautions},
-            {"after", o.after},
-            {"from", o.from}};
-  }
-
-  Json bench() const {
-    const bench::Bench& b = plan_->bench;
-    Json json = {
-        {"hours",
-         {{"bench", spread(b.bench)}, {"office", spread(b.office)}, {"total", spread(b.total)}}},
-        {"phases", Json::array()},
-        {"settings", b.settings},
-        {"settings_drawing_order", b.settings_drawing_order},
-        {"saved_minutes", b.saved.count()},
-        {"driven_by", b.driven_by},
-        {"operations", Json::array()}};
-    for (const bench::PhaseHours& phase : b.phases) {
-      json["phases"].push_back({{"phase", phase.phase}, {"hours", spread(phase.hours)}});
-    }
-    for (const bench::Operation& each : b.operations) {
-      json["operations"].push_back(operation(each));
     }
     return json;
   }

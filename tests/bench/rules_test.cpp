@@ -18,6 +18,8 @@ const std::string kLimits =
     "limits,limit,short_part_mm,,300,,,,,,practice\n"
     "limits,limit,glue_lines_a_stage,,3,,,,,,practice\n"
     "limits,limit,share_of_open_time,,0.7,,,,,,practice\n"
+    "limits,limit,spreading_share,,0.4,,,,,,practice\n"
+    "limits,limit,assembling_share,,0.35,,,,,,practice\n"
     "limits,limit,joints_for_two,,8,,,,,,practice\n"
     "limits,limit,board_feet_a_board,,8,,,,,,practice\n"
     "limits,limit,bent_plies,,7,,,,,,practice\n"
@@ -45,7 +47,7 @@ TEST(ReadRules, ReadsARowForEachOfItsKinds) {
   EXPECT_EQ(found[0]->units, Units::kOne);
   EXPECT_EQ(found[0]->setting, SettingWay::kCutter);
   EXPECT_DOUBLE_EQ(found[0]->fails, 0.1);
-  EXPECT_EQ(found[0]->at.line, 11);
+  EXPECT_EQ(found[0]->at.line, 13);
   EXPECT_EQ(read.rules.limits.short_part, 300_mm);
 }
 
@@ -68,9 +70,9 @@ TEST(ReadRules, PlacesEveryMistake) {
   const BadRow cases[] = {
       {"subject",
        "a,joynt,housing,housing,one,,,,,,s\n",
-       "rules.csv:11:3: error: `joynt` is not known here"},
+       "rules.csv:13:3: error: `joynt` is not known here"},
       {"the right word", "a,joynt,housing,housing,one,,,,,,s\n", "joint"},
-      {"units", "a,joint,housing,housing,ones,,,,,,s\n", "rules.csv:11:25: error: `ones`"},
+      {"units", "a,joint,housing,housing,ones,,,,,,s\n", "rules.csv:13:25: error: `ones`"},
       {"setting", "a,joint,housing,housing,one,fense,,,,,s\n", "fence"},
       {"chance", "a,joint,housing,housing,one,,,1.5,,,s\n", "`fails` is 1.5, expected 0 to 1"},
       {"no reason", "a,joint,housing,,,,,,,,s\n", "must say why no time is counted"},
@@ -79,7 +81,7 @@ TEST(ReadRules, PlacesEveryMistake) {
       {"stages apart",
        "a,joint,housing,housing,one,,,,,,s\nb,joint,dowel,housing,one,,,,,,s\n"
        "a,joint,biscuit,housing,one,,,,,,s\n",
-       "rules.csv:13:1: error: the rows of stage `a` stand apart"},
+       "rules.csv:15:1: error: the rows of stage `a` stand apart"},
       {"limit", "limits,limit,long_part_mm,,3,,,,,,s\n", "`long_part_mm` is not known here"},
       {"no source", "a,joint,housing,housing,one,,,,,,\n", "`source` must not be empty"}};
   for (const BadRow& bad : cases) {
@@ -90,7 +92,7 @@ TEST(ReadRules, PlacesEveryMistake) {
 
 TEST(ReadRules, AsksForEveryLimit) {
   const ReadRules read = read_rules(kHeader, "rules.csv");
-  EXPECT_EQ(read.errors.size(), 9U);
+  EXPECT_EQ(read.errors.size(), 11U);
   EXPECT_THAT(base::describe(read.errors[0]), HasSubstr("no row `limit` of kind `short_part_mm`"));
 }
 

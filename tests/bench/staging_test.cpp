@@ -357,6 +357,54 @@ TEST(StageCards, OfAllExamplesCanBeTakenApartAgain) {
   }
 }
 
+// A clamp a 200 mm of a 500 mm shoulder is three, in the middle of each third; the jaws stand on
+// the outer faces, so the bar's middle is that of all it spans (arithmetic).
+TEST(Clamps, StandEvenlyAlongTheLongestJoint) {
+  Piece piece;
+  const auto side = add(piece, "side", {}, {20_mm, 500_mm, 700_mm});
+  const auto shelf = add(piece, "shelf", {20_mm, 0_mm, 300_mm}, {580_mm, 500_mm, 20_mm});
+  tie(piece, shelf, side, kLeft, JointKind::kHousing);
+  piece.joints[0].contact = {{20_mm, 0_mm, 300_mm}, {0_mm, 500_mm, 20_mm}};
+  const StageRoom room{.most_joints = kNoLimit, .clamps = {}, .spacing = 200_mm};
+  std::vector<ClampLine> lines = clamp_lines(piece, {0}, room);
+  place_clamps(piece, {0}, lines);
+  ASSERT_EQ(lines.size(), 1U);
+  ASSERT_EQ(lines[0].count, 3);
+  ASSERT_EQ(lines[0].at.size(), 3U);
+  for (std::size_t i = 0; i < 3; ++i) {
+    EXPECT_EQ(lines[0].at[i].x, 300_mm);
+    EXPECT_NEAR(lines[0].at[i].y.mm(), 500.0 / 6 + static_cast<double>(i) * 500.0 / 3, 1e-3);
+    EXPECT_EQ(lines[0].at[i].z, 310_mm);
+  }
+}
+
+TEST(StageCards, HoldTheirMinutesAndTheirClamps) {
+  for (const char* file : kExamples) {
+    SCOPED_TRACE(file);
+    for (const StageCard& card : testing::work(file).bench.glue_ups) {
+      EXPECT_NEAR((card.spread + card.assemble + card.square).count(), card.takes.count(), 1e-9);
+      EXPECT_GT(card.square.count(), 0);
+      for (const ClampLine& line : card.clamps) {
+        EXPECT_EQ(line.at.size(), static_cast<std::size_t>(line.count));
+      }
+    }
+  }
+}
+
+// A door frame lies flat on the bench; a case does not.
+TEST(StageCards, TellAFrameFromABox) {
+  int doors = 0;
+  for (const StageCard& card : testing::work("hall_cabinet.yaml").bench.glue_ups) {
+    if (card.name.find("door") != std::string::npos) {
+      EXPECT_TRUE(card.flat) << card.name;
+      ++doors;
+    } else if (card.parts.size() > 4) {
+      EXPECT_FALSE(card.flat) << card.name;
+    }
+  }
+  EXPECT_GT(doors, 0);
+}
+
 /// What the planner calls free comes apart by the checker, and what it calls blocked does not.
 RC_GTEST_PROP(GlueStages, AgreeWithTheChecker, ()) {
   Piece piece;
