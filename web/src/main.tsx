@@ -13,12 +13,13 @@ import { FindingsSheet } from './findings/findings_sheet';
 import { PriceSheet } from './price/price_sheet';
 import { StockSheet } from './stock/stock_sheet';
 import { BenchSheet } from './bench/bench_sheet';
+import { CalendarSheet } from './calendar/calendar_sheet';
 import { PapersSheet } from './papers/papers_sheet';
 
 const TextSheet = lazy(() => import('./text/text_sheet').then((room) => room.TextSheet));
 
 const kRooms = {
-  piece: PieceSheet, text: TextSheet, findings: FindingsSheet, price: PriceSheet, stock: StockSheet, bench: BenchSheet, papers: PapersSheet,
+  piece: PieceSheet, text: TextSheet, findings: FindingsSheet, price: PriceSheet, stock: StockSheet, bench: BenchSheet, calendar: CalendarSheet, papers: PapersSheet,
 };
 
 function Pages() {
@@ -32,7 +33,7 @@ function Pages() {
   );
 }
 
-/** Ctrl+S keeps, Ctrl+Z takes back, Alt+1 to Alt+7 turn to a sheet. */
+/** Ctrl+S keeps, Ctrl+Z takes back, Alt+1 to Alt+8 turn to a sheet. */
 function on_key(event: KeyboardEvent): void {
   const at = route.value;
   if (at.sheet === 'shelf') return;
@@ -41,7 +42,7 @@ function on_key(event: KeyboardEvent): void {
   const in_field = (event.target as Element).matches?.('input, textarea, select');
   if (command && key === 's') { event.preventDefault(); void open.save(); }
   else if (command && key === 'z' && !in_field) { event.preventDefault(); if (event.shiftKey) open.redo(); else open.undo(); }
-  else if (event.altKey && /^[1-7]$/.test(key)) {
+  else if (event.altKey && /^[1-8]$/.test(key)) {
     event.preventDefault();
     document.querySelectorAll<HTMLAnchorElement>('.index a')[Number(key) - 1]?.click();
   }

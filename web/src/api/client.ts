@@ -68,5 +68,6 @@ export const server = {
 };
 
 export const paperAddress = (id: string, paper: string) => `/api/${of(id, `papers/${paper}.pdf`)}`;
+export const calendarAddress = (id: string) => `/api/${of(id, 'calendar.ics')}`;
 export const paperPageAddress = (id: string, paper: string, page: number, version: string) =>
   `${paperAddress(id, paper)}?page=${page}&svg=1&of=${version.slice(0, 12)}`;

@@ -11,10 +11,13 @@ import { done, fetch_ticks, not_kept, tick } from './ticks';
 const one_card = signal(typeof matchMedia !== 'undefined' && matchMedia('(max-width: 800px)').matches);
 const at = signal(-1);
 
+/** "?step=12" opens the card of step 12. */
+const step_asked = (search: string) => Number(search.match(/[?&]step=(\d+)/)?.[1] ?? 0) - 1;
+
 /** What is done, in batches that share a setting. */
 export function BenchSheet() {
   const plan = open.plan.value;
-  useEffect(() => { at.value = -1; void fetch_ticks(open.id.value); }, [open.id.value]);
+  useEffect(() => { at.value = step_asked(location.search); void fetch_ticks(open.id.value); }, [open.id.value]);
   if (!plan) return <NoPlan />;
   const steps = steps_of(plan);
   const { hours } = plan.bench;

@@ -7,6 +7,7 @@ import { light, unit_taken } from '../state/habits';
 import { progress } from '../state/events';
 import * as format from '../look/format';
 import { Mass, Severity, currency, unit } from '../look/words';
+import { ready_day } from '../calendar/marks';
 import { differing_lines } from '../text/differing';
 
 export function Frame({ sheet, children }: { sheet: SheetId; children: ComponentChildren }) {
@@ -71,6 +72,8 @@ function Figures() {
   const price = moved.get('price');
   const hours = moved.get('hours');
   const parts = moved.get('parts');
+  const days = moved.get('ready');
+  const ready = ready_day(plan);
   return (
     <div class="figures-frame" role="group" aria-label={open.stale.value ? 'Figures of the last text that could be planned' : 'Figures'} tabIndex={0}><dl class="figures">
       <div>
@@ -85,6 +88,7 @@ function Figures() {
         <dt>Hours, half · four in five</dt>
         <dd>{format.half(plan.bench.hours.total.median)} · {format.half(plan.bench.hours.total.p80)}<span class="moved">{hours && Math.abs(hours) >= 0.25 ? format.hours_change(hours) : ''}</span></dd>
       </div>
+      {ready && <div><dt>Ready, four in five</dt><dd>{format.short_date(ready)}<span class="moved">{days ? `${days > 0 ? '+' : '−'}${format.count(Math.abs(days), 'day')}` : ''}</span></dd></div>}
       <div>
         <dt>Parts</dt>
         <dd>{plan.piece.parts.length}<span class="moved">{parts ? `${parts > 0 ? '+' : '−'}${Math.abs(parts)}` : ''}</span></dd>

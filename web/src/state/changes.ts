@@ -1,17 +1,22 @@
 // What an edit changed, counted from two plans.
 import type { Part, Plan, Finding } from '../api/plan';
+import { ready_day } from '../calendar/marks';
 
-export type Change = { what: 'parts' | 'sheets' | 'settings' | 'hours' | 'cost' | 'price' | 'margin' | 'mass'; before: number; after: number };
+export type Change = { what: 'parts' | 'sheets' | 'settings' | 'hours' | 'cost' | 'price' | 'margin' | 'mass' | 'ready'; before: number; after: number };
 export type PartChange = { code: string; name: string; how: 'new' | 'gone' | 'changed'; before: Part | null; after: Part | null };
 export type Changes = { figures: Change[]; parts: PartChange[]; findings_new: Finding[]; findings_gone: Finding[] };
 
 export const sheets_of = (plan: Plan) => plan.stock.sheets.reduce((sum, one) => sum + one.sheets, 0);
+
+/** Days since 1970; 0 without a date. */
+const days_since = (day: string | undefined) => (day ? Date.parse(`${day}T00:00:00Z`) / 86_400_000 : 0);
 
 const kFigures: Array<[Change['what'], (plan: Plan) => number]> = [
   ['price', (plan) => plan.price.price],
   ['cost', (plan) => plan.price.cost],
   ['margin', (plan) => plan.price.margin_percent],
   ['hours', (plan) => plan.bench.hours.total.mean],
+  ['ready', (plan) => days_since(ready_day(plan))],
   ['parts', (plan) => plan.piece.parts.length],
   ['sheets', sheets_of],
   ['settings', (plan) => plan.bench.settings],

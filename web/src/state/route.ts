@@ -8,6 +8,7 @@ export const kSheets = [
   { id: 'price', name: 'Price' },
   { id: 'stock', name: 'Stock' },
   { id: 'bench', name: 'Bench' },
+  { id: 'calendar', name: 'Calendar' },
   { id: 'papers', name: 'Papers' },
 ] as const;
 export type SheetId = (typeof kSheets)[number]['id'];

@@ -5,7 +5,7 @@ import { Severity, Sizes, currency, unit } from '../look/words';
 import * as open from '../state/open';
 
 const kNames: Record<Change['what'], string> = {
-  price: 'Price', cost: 'Cost', margin: 'Margin', hours: 'Hours', parts: 'Parts', sheets: 'Sheets', settings: 'Machine settings', mass: 'Weight',
+  price: 'Price', cost: 'Cost', margin: 'Margin', hours: 'Hours', parts: 'Parts', sheets: 'Sheets', settings: 'Machine settings', mass: 'Weight', ready: 'Ready, four in five',
 };
 
 export function shown(what: Change['what'], value: number, money: string, in_unit: format.Unit): string {
@@ -13,6 +13,7 @@ export function shown(what: Change['what'], value: number, money: string, in_uni
   if (what === 'margin') return format.percent(value, 1);
   if (what === 'hours') return `${value.toFixed(1)} h`;
   if (what === 'mass') return format.mass(value, in_unit);
+  if (what === 'ready') return value === 0 ? 'no date' : format.short_date(new Date(value * 86_400_000).toISOString());
   return String(Math.round(value));
 }
 

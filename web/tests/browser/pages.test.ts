@@ -134,7 +134,7 @@ describe('a commission in work', () => {
     await page.waitForSelector('.head button:has-text("Kept")');
     expect(written('hall_cabinet')).toContain('depth: 19');
     expect(written('hall_cabinet')).toContain('# A hall cabinet for a converted mill');
-    await page.keyboard.press('Alt+7');
+    await page.keyboard.press('Alt+8');
     await settled(page, 'papers');
     await press_until(at('a[download$="quotation.pdf"]'));
     const download = page.waitForEvent('download');
@@ -153,6 +153,25 @@ describe('a commission in work', () => {
     await page.waitForSelector('.delta, section[aria-label="What this edit changed"] li');
     await page.click('button[aria-label="Undo"]');
     await page.waitForSelector('.head button:has-text("Kept")');
+    await page.context().close();
+  });
+
+  it('gives the calendar as a file, and says what is missing where there is none', async () => {
+    const page = await fresh('/c/hall_cabinet/calendar');
+    await settled(page, 'calendar');
+    const download = page.waitForEvent('download');
+    await page.click('a[download$=".ics"]');
+    expect(readFileSync(await (await download).path(), 'utf8')).toMatch(/^BEGIN:VCALENDAR\r\n/);
+    await page.click('.week-days a');
+    await page.waitForSelector('.step');
+    await page.click('.index a:has-text("Written")');
+    await page.click('.cm-content');
+    await page.evaluate(() => { const line = [...document.querySelectorAll('.cm-line')].find((one) => one.textContent?.startsWith('quoted:')); const range = document.createRange(); range.selectNodeContents(line!); const picked = getSelection()!; picked.removeAllRanges(); picked.addRange(range); });
+    await page.keyboard.press('Delete');
+    await page.click('.index a:has-text("Calendar")');
+    await page.waitForSelector('.empty:has-text("no calendar")');
+    expect(await page.textContent('.empty')).toContain('quoted');
+    expect(await axe(page)).toEqual([]);
     await page.context().close();
   });
 
