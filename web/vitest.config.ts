@@ -1,3 +1,3 @@
 import { defineConfig } from 'vitest/config';
 
-export default defineConfig({ test: { testTimeout: 60000, hookTimeout: 60000, fileParallelism: false } });
+export default defineConfig({ test: { testTimeout: 240000, hookTimeout: 240000, fileParallelism: false } });

@@ -182,7 +182,7 @@ describe('a commission in work', () => {
     await page.click('.cm-content');
     await page.keyboard.press('ControlOrMeta+Home');
     await page.keyboard.type('commision: x\n');
-    await page.waitForSelector('.mistakes button');
+    await page.waitForSelector('.mistakes button:has-text("commision")');
     expect(await page.textContent('.mistakes')).toContain('commision');
     expect(await page.textContent('.figures dt')).toBe('Price, old');
     expect(await price_of(page)).toBe(before);
