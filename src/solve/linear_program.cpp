@@ -1,5 +1,5 @@
 // A thin coat over the COIN-OR simplex code: after new columns the primal simplex goes on from the
-// last basis, after changed bounds the dual does. Pivoting is deterministic.
+// last basis, after changed bounds or new rows the dual does. Pivoting is deterministic.
 
 #include "solve/linear_program.h"
 
@@ -12,6 +12,7 @@ namespace plankwright::solve {
 struct LinearProgram::Kernel {
   ClpSimplex simplex;
   bool bounds_changed = false;
+  std::int64_t pivots = 0;
 };
 
 LinearProgram::LinearProgram() : kernel_{std::make_unique<Kernel>()} {
@@ -43,6 +44,30 @@ int LinearProgram::add_column(double cost, const std::vector<std::pair<int, doub
   return kernel_->simplex.numberColumns() - 1;
 }
 
+int LinearProgram::add_row_at_least(double bound,
+                                    const std::vector<std::pair<int, double>>& entries) {
+  std::vector<int> columns;
+  std::vector<double> values;
+  for (const auto& [column, value] : entries) {
+    columns.push_back(column);
+    values.push_back(value);
+  }
+  kernel_->simplex.addRow(
+      static_cast<int>(columns.size()), columns.data(), values.data(), bound, COIN_DBL_MAX);
+  kernel_->bounds_changed = true;
+  return kernel_->simplex.numberRows() - 1;
+}
+
+void LinearProgram::remove_rows(const std::vector<int>& rows) {
+  kernel_->simplex.deleteRows(static_cast<int>(rows.size()), rows.data());
+  kernel_->bounds_changed = true;
+}
+
+void LinearProgram::remove_columns(const std::vector<int>& columns) {
+  kernel_->simplex.deleteColumns(static_cast<int>(columns.size()), columns.data());
+  kernel_->bounds_changed = true;
+}
+
 void LinearProgram::set_row_at_least(int row, double bound) {
   kernel_->simplex.setRowLower(row, bound);
   kernel_->bounds_changed = true;
@@ -66,6 +91,7 @@ bool LinearProgram::solve() {
     simplex.primal(1);
   }
   kernel_->bounds_changed = false;
+  kernel_->pivots += simplex.numberIterations();
   return simplex.status() == 0;
 }
 
@@ -79,6 +105,14 @@ double LinearProgram::value(int column) const {
 
 double LinearProgram::dual(int row) const {
   return kernel_->simplex.getRowPrice()[row];
+}
+
+int LinearProgram::rows() const {
+  return kernel_->simplex.numberRows();
+}
+
+std::int64_t LinearProgram::pivots() const {
+  return kernel_->pivots;
 }
 
 int LinearProgram::columns() const {

@@ -1,6 +1,7 @@
 #pragma once
-// A linear programme that grows by columns.
+// A linear programme that grows by columns and by rows.
 
+#include <cstdint>
 #include <memory>
 #include <utility>
 #include <vector>
@@ -18,6 +19,11 @@ class LinearProgram {
 
   int add_row_at_least(double bound);
   int add_row_at_most(double bound);
+  /// `entries` are pairs of column and coefficient.
+  int add_row_at_least(double bound, const std::vector<std::pair<int, double>>& entries);
+  /// What stands behind moves up.
+  void remove_rows(const std::vector<int>& rows);
+  void remove_columns(const std::vector<int>& columns);
   /// `entries` are pairs of row and coefficient.
   int add_column(double cost, const std::vector<std::pair<int, double>>& entries);
   void set_row_at_least(int row, double bound);
@@ -30,7 +36,10 @@ class LinearProgram {
   double value(int column) const;
   /// The price of one more unit of a row's bound.
   double dual(int row) const;
+  int rows() const;
   int columns() const;
+  /// Of all solutions so far.
+  std::int64_t pivots() const;
 
  private:
   struct Kernel;

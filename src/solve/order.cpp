@@ -1,9 +1,12 @@
 #include "solve/order.h"
 
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
+#include "solve/order_branch.h"
+#include "solve/order_cuts.h"
 #include "solve/order_layers.h"
 #include "solve/order_problem.h"
 #include "solve/order_relaxation.h"
@@ -94,17 +97,21 @@ namespace {
 constexpr std::int64_t kTurn = 10'000'000;
 constexpr std::size_t kFirstWidth = 300;
 constexpr std::size_t kMostWidth = 400'000;
+constexpr int kMostCut = 200;      // nodes; beyond, the linear programme is too large
 constexpr int kMostRelaxed = 400;  // nodes; beyond, passes over all places take too long
 
-/// Local search, the relaxation and sweeps guided by it take turns.
+/// Local search, cuts that lead to branching, and the relaxation with sweeps guided by it take
+/// turns.
 class OrderSolver {
  public:
   OrderSolver(const OrderJob& job, const OrderLimits& limits)
       : limits_{limits},
         problem_{make_order_problem(job)},
         search_{problem_, limits.seed},
-        relaxation_{problem_, 10, 20'000'000},
-        bound_{std::min(relaxation_.bound(), search_.best_cost())} {}
+        lean_{problem_},
+        cuts_{lean_},
+        relaxation_{lean_, cuts_.priced(), 10, 20'000'000},
+        bound_{std::min(cuts_.bound(), search_.best_cost())} {}
 
   base::Result<OrderAnswer> solve() {
     const auto stop = [&] { return limits_.stop.stop_requested(); };
@@ -112,16 +119,14 @@ class OrderSolver {
     search_.run(std::min(kTurn, limits_.work), bound_, stop);
     first_work_ = search_.work();
     tell();
-    const bool may_relax = problem_.nodes <= kMostRelaxed;
-    for (bool climbing = may_relax; !done() && !stop() && work() < limits_.work;) {
+    while (!done() && !stop() && work() < limits_.work) {
       search_.run(kTurn, bound_, stop);
       tell();
-      if (may_relax && !done()) {
-        climbing = climbing && relaxation_.improve(search_.best_cost(), kTurn * 2);
-        raise(relaxation_.bound());
-      }
-      if (may_relax && !done() && sweep_work_ <= relaxation_.work() && !swept_in_vain(climbing)) {
-        sweep(stop);
+      const bool cut_next = may_cut() && (cut_work() <= layer_work() || !may_relax());
+      if (!done() && cut_next) {
+        cut(stop);
+      } else if (!done() && may_relax()) {
+        relax(stop);
       }
     }
     return answer();
@@ -129,7 +134,11 @@ class OrderSolver {
 
  private:
   bool done() const { return search_.best_cost() <= bound_; }
-  std::int64_t work() const { return search_.work() + relaxation_.work() + sweep_work_; }
+  std::int64_t cut_work() const { return cuts_.work() + (branching_ ? branching_->work() : 0); }
+  std::int64_t layer_work() const { return relaxation_.work() + sweep_work_; }
+  std::int64_t work() const { return search_.work() + cut_work() + layer_work(); }
+  bool may_relax() const { return problem_.nodes <= kMostRelaxed && !swept_in_vain(); }
+  bool may_cut() const { return problem_.nodes <= kMostCut && !(branching_ && branching_->over()); }
 
   void raise(std::int64_t bound) {
     if (std::min(bound, search_.best_cost()) > bound_) {
@@ -144,19 +153,41 @@ class OrderSolver {
     }
   }
 
+  void cut(const std::function<bool()>& stop) {
+    if (!branching_) {
+      const bool cutting = cuts_.improve(search_.best_cost(), kTurn * 2);
+      raise(cuts_.bound());
+      if (!cutting) {
+        branching_.emplace(lean_, cuts_);
+        relaxation_.rest_on(cuts_.priced());
+        climbing_ = true;
+      }
+      return;
+    }
+    branching_->run(search_.best_cost(), kTurn * 2, stop);
+    if (!branching_->path().empty()) {
+      search_.learn(branching_->path());
+    }
+    raise(branching_->bound());
+  }
+
+  void relax(const std::function<bool()>& stop) {
+    climbing_ = climbing_ && relaxation_.improve(search_.best_cost(), kTurn * 2);
+    raise(relaxation_.bound());
+    if (!done() && sweep_work_ <= relaxation_.work() && !swept_in_vain()) {
+      sweep(stop);
+    }
+  }
+
   /// As wide as may be, and nothing is known better since.
-  bool swept_in_vain(bool climbing) const {
-    return !climbing && width_ > kMostWidth && swept_for_ == search_.best_cost();
+  bool swept_in_vain() const {
+    return !climbing_ && width_ > kMostWidth && swept_for_ == search_.best_cost();
   }
 
   void sweep(const std::function<bool()>& stop) {
     relaxation_.settle();
-    const LayersOutcome outcome = sweep_layers(problem_,
-                                               relaxation_,
-                                               search_.best_cost(),
-                                               std::min(width_, kMostWidth),
-                                               sweep_work_,
-                                               stop);
+    const LayersOutcome outcome = sweep_layers(
+        lean_, relaxation_, search_.best_cost(), std::min(width_, kMostWidth), sweep_work_, stop);
     if (!outcome.path.empty()) {
       search_.learn(outcome.path);
     }
@@ -192,8 +223,12 @@ class OrderSolver {
   const OrderLimits& limits_;
   const OrderProblem problem_;
   OrderSearch search_;
+  OrderProblem lean_;  // without the arcs that no better order uses
+  OrderCuts cuts_;
   OrderRelaxation relaxation_;
+  std::optional<OrderBranching> branching_;
   std::int64_t bound_;
+  bool climbing_ = true;
   std::size_t width_ = kFirstWidth;
   std::int64_t swept_for_ = -1;
   std::int64_t sweep_work_ = 0;

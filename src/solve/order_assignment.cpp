@@ -1,6 +1,7 @@
 #include "solve/order_assignment.h"
 
 #include <limits>
+#include <utility>
 
 namespace plankwright::solve {
 namespace {
@@ -11,9 +12,20 @@ std::size_t at(int index) {
 
 }  // namespace
 
+std::vector<std::int64_t> scaled_costs(const OrderProblem& problem) {
+  std::vector<std::int64_t> costs = problem.costs;
+  for (std::int64_t& cost : costs) {
+    cost *= PricedArcs::kScale;
+  }
+  return costs;
+}
+
 // Rows are the nodes left, 0..n-2; column j stands for node j + 1.
-Assignment assign_successors(const OrderProblem& problem) {
-  const int size = problem.nodes - 1;
+PricedArcs price_nodes(int nodes, std::vector<std::int64_t> costs) {
+  const auto cost = [&](int from, int to) -> std::int64_t& {
+    return costs[at(from) * at(nodes) + at(to)];
+  };
+  const int size = nodes - 1;
   std::vector<std::int64_t> row(at(size) + 1, 0);
   std::vector<std::int64_t> column(at(size) + 1, 0);
   std::vector<int> taken_by(at(size) + 1, size);
@@ -33,7 +45,7 @@ Assignment assign_successors(const OrderProblem& problem) {
         if (used[at(j)]) {
           continue;
         }
-        const std::int64_t slack = problem.cost(owner, j + 1) - row[at(owner)] - column[at(j)];
+        const std::int64_t slack = cost(owner, j + 1) - row[at(owner)] - column[at(j)];
         if (slack < distance[at(j)]) {
           distance[at(j)] = slack;
           from[at(j)] = here;
@@ -59,14 +71,15 @@ Assignment assign_successors(const OrderProblem& problem) {
       here = before;
     }
   }
-  Assignment assignment{0, std::vector<std::int64_t>(at(problem.nodes), 0), {}};
-  assignment.entering = assignment.leaving;
+  PricedArcs priced;
   for (int i = 0; i < size; ++i) {
-    assignment.leaving[at(i)] = row[at(i)];
-    assignment.entering[at(i + 1)] = column[at(i)];
-    assignment.cost += row[at(i)] + column[at(i)];
+    priced.base += row[at(i)] + column[at(i)];
+    for (int j = 0; j < size; ++j) {
+      cost(i, j + 1) -= row[at(i)] + column[at(j)];
+    }
   }
-  return assignment;
+  priced.costs = std::move(costs);
+  return priced;
 }
 
 }  // namespace plankwright::solve

@@ -8,16 +8,14 @@
 
 namespace plankwright::solve {
 
-/// What the cheapest choice of successors costs, each node being the successor of one, and prices
-/// that prove it: an arc costs no less than what its ends pay. `cost` is kNoArc or more when there
-/// is no such choice.
-struct Assignment {
-  std::int64_t cost = 0;
-  std::vector<std::int64_t> leaving;   // of each node but the end
-  std::vector<std::int64_t> entering;  // of each node but the start
-};
+/// The costs of a problem's arcs in parts of 1/PricedArcs::kScale, row by row; far more than any
+/// order where there is no arc.
+std::vector<std::int64_t> scaled_costs(const OrderProblem& problem);
 
-/// By shortest augmenting paths (Kuhn 1955, Tomizawa 1971).
-Assignment assign_successors(const OrderProblem& problem);
+/// Prices on the nodes that prove what the cheapest choice of successors costs, each node but the
+/// start being the successor of one; `costs` row by row as scaled_costs gives them. The base is far
+/// more than any order when there is no such choice. By shortest augmenting paths (Kuhn 1955,
+/// Tomizawa 1971).
+PricedArcs price_nodes(int nodes, std::vector<std::int64_t> costs);
 
 }  // namespace plankwright::solve

@@ -9,8 +9,11 @@ std::size_t at(int index) {
   return static_cast<std::size_t>(index);
 }
 
+constexpr std::int64_t kScale = PricedArcs::kScale;
+
 struct Beginning {
-  std::int64_t cost = 0;   // with prices
+  std::int64_t cost = 0;
+  std::int64_t extra = 0;  // what the bound makes of it, above `cost`; the most over all ways here
   std::int64_t bound = 0;  // of the whole order
   std::uint32_t parent = 0;
   int last = 0;
@@ -28,8 +31,7 @@ class Sweep {
       : problem_{problem},
         relaxation_{relaxation},
         words_{at(problem.nodes) / 64 + 1},
-        prices_{relaxation.prices()},
-        limit_{(best - problem.unit) * OrderRelaxation::kScale} {
+        limit_{(best - problem.unit) * kScale} {
     for (int node = 0; node < problem.nodes; ++node) {
       std::vector<std::uint64_t> set(words_, 0);
       for (const int earlier : problem.earlier[at(node)]) {
@@ -49,7 +51,7 @@ class Sweep {
   LayersOutcome run(std::size_t width, std::int64_t& work, const std::function<bool()>& stop) {
     LayersOutcome outcome;
     outcome.whole = true;
-    now_ = {{0, prices_, 0, 0}};
+    now_ = {{0, relaxation_.base(), 0, 0, 0}};
     now_sets_.assign(words_, 0);
     now_sets_[0] = 1;
     for (int place = 1; place < problem_.nodes; ++place) {
@@ -66,7 +68,7 @@ class Sweep {
         return outcome;
       }
     }
-    outcome.cost = now_.front().bound / OrderRelaxation::kScale;
+    outcome.cost = now_.front().cost;
     outcome.path = trace_back();
     return outcome;
   }
@@ -108,18 +110,21 @@ class Sweep {
         if (!may_follow(before, to)) {
           continue;
         }
-        const std::int64_t cost = now_[k].cost + relaxation_.cost(now_[k].last, to);
+        const std::int64_t step = problem_.cost(now_[k].last, to);
+        const std::int64_t cost = now_[k].cost + step;
+        const std::int64_t extra =
+            now_[k].extra + relaxation_.cost(now_[k].last, to) - step * kScale;
         const std::int64_t rest = relaxation_.rest(to, place, [&](int node) {
           return node == to || (before[at(node) / 64] >> (node % 64) & 1U) != 0;
         });
-        const std::int64_t bound = prices_ + cost + rest;
+        const std::int64_t bound = cost * kScale + extra + rest;
         work += 60;
         if (bound > limit_) {
           continue;
         }
         std::copy_n(before, words_, set.begin());
         set[at(to) / 64] |= std::uint64_t{1} << (to % 64);
-        keep({cost, bound, static_cast<std::uint32_t>(k), to}, set);
+        keep({cost, extra, bound, static_cast<std::uint32_t>(k), to}, set);
       }
     }
     return true;
@@ -141,12 +146,22 @@ class Sweep {
       Beginning& same = next_layer_[table_[slot]];
       if (same.last == beginning.last &&
           std::equal(set.begin(), set.end(), &next_sets_[table_[slot] * words_])) {
-        if (beginning.cost < same.cost) {
-          same = beginning;
-        }
+        join(same, beginning);
         return;
       }
     }
+  }
+
+  /// The cheaper way to the same jobs and the same last one; all that the bound knows of the rest
+  /// from the one holds for the other.
+  void join(Beginning& same, const Beginning& other) const {
+    const std::int64_t rest = same.bound - same.cost * kScale - same.extra;
+    const std::int64_t extra = std::max(same.extra, other.extra);
+    if (other.cost < same.cost) {
+      same = other;
+    }
+    same.extra = extra;
+    same.bound = same.cost * kScale + extra + rest;
   }
 
   void rehash() {
@@ -163,9 +178,11 @@ class Sweep {
 
   /// The `width` best become the layer to go on from; true when that was all.
   bool narrow(std::size_t width, std::int64_t& work) {
-    std::vector<std::uint32_t> order(next_layer_.size());
-    for (std::size_t i = 0; i < order.size(); ++i) {
-      order[i] = static_cast<std::uint32_t>(i);
+    std::vector<std::uint32_t> order;
+    for (std::size_t i = 0; i < next_layer_.size(); ++i) {
+      if (next_layer_[i].bound <= limit_) {
+        order.push_back(static_cast<std::uint32_t>(i));
+      }
     }
     const bool whole = order.size() <= width;
     if (!whole) {
@@ -207,7 +224,6 @@ class Sweep {
   const OrderProblem& problem_;
   const OrderRelaxation& relaxation_;
   std::size_t words_;
-  std::int64_t prices_;
   std::int64_t limit_;  // the dearest order that is still cheaper
   std::vector<std::vector<std::uint64_t>> needs_;
   std::vector<std::vector<int>> next_;

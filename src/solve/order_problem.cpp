@@ -100,6 +100,35 @@ OrderProblem make_order_problem(const OrderJob& job) {
   return problem;
 }
 
+void add_before(OrderProblem& problem, int first, int second) {
+  std::vector<int> before = problem.earlier[at(first)];
+  std::vector<int> after = problem.later[at(second)];
+  before.push_back(first);
+  after.push_back(second);
+  for (const int a : before) {
+    for (const int b : after) {
+      if (problem.precedes[at(a)][at(b)] == 0) {
+        problem.precedes[at(a)][at(b)] = 1;
+        problem.later[at(a)].push_back(b);
+        problem.earlier[at(b)].push_back(a);
+      }
+    }
+  }
+  drop_arcs(problem);
+}
+
+int drop_dear_arcs(OrderProblem& problem, const PricedArcs& arcs, std::int64_t best) {
+  const std::int64_t most = (best - problem.unit) * PricedArcs::kScale - arcs.base;
+  int dropped = 0;
+  for (std::size_t i = 0; i < problem.costs.size(); ++i) {
+    if (problem.costs[i] < OrderProblem::kNoArc && arcs.costs[i] > most) {
+      problem.costs[i] = OrderProblem::kNoArc;
+      ++dropped;
+    }
+  }
+  return dropped;
+}
+
 std::vector<int> greedy_path(const OrderProblem& problem) {
   std::vector<int> waiting(at(problem.nodes), 0);
   for (int i = 0; i < problem.nodes; ++i) {

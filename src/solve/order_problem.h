@@ -35,8 +35,23 @@ struct OrderProblem {
   std::int64_t cost_of(const std::vector<int>& path) const;
 };
 
+/// What an arc costs beyond what every order pays anyway, in parts of 1/kScale: for any order,
+/// `base` plus the sum over its arcs is no more than what it costs.
+struct PricedArcs {
+  static constexpr std::int64_t kScale = 1024;
+  std::vector<std::int64_t> costs;  // row by row, none below nought; where there is no arc unused
+  std::int64_t base = 0;
+};
+
+/// Takes away the arcs that no order cheaper than `best` can use; tells how many.
+int drop_dear_arcs(OrderProblem& problem, const PricedArcs& arcs, std::int64_t best);
+
 /// `job` must have passed check_order_job.
 OrderProblem make_order_problem(const OrderJob& job);
+
+/// Only orders with `first` before `second` are left; they may not be before each other the other
+/// way.
+void add_before(OrderProblem& problem, int first, int second);
 
 /// A path from start to end that keeps the precedence, always going where it is cheapest; its cost
 /// may be kNoArc or more.

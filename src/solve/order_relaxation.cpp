@@ -4,11 +4,10 @@
 #include <cmath>
 #include <numeric>
 
-#include "solve/order_assignment.h"
-
 namespace plankwright::solve {
 namespace {
 
+constexpr std::int64_t kScale = PricedArcs::kScale;
 constexpr std::int64_t kNoWay = std::int64_t{1} << 56;
 constexpr double kMomentum = 0.6;
 constexpr std::size_t kLeastMemory = 2;
@@ -24,6 +23,7 @@ std::size_t at(int index) {
 }  // namespace
 
 OrderRelaxation::OrderRelaxation(const OrderProblem& problem,
+                                 const PricedArcs& arcs,
                                  int most_memory,
                                  std::int64_t most_steps)
     : problem_{problem},
@@ -37,11 +37,21 @@ OrderRelaxation::OrderRelaxation(const OrderProblem& problem,
       best_price_(at(problem.nodes), 0),
       direction_(at(problem.nodes), 0),
       step_{kFirstStep} {
-  const Assignment assignment = assign_successors(problem);
-  bound_ = std::min(problem.rounded(assignment.cost), OrderProblem::kNoArc);
-  for (int i = 1; bound_ < OrderProblem::kNoArc && i + 1 < problem.nodes; ++i) {
-    price_[at(i)] = (assignment.leaving[at(i)] + assignment.entering[at(i)]) * kScale;
-  }
+  rest_on(arcs);
+}
+
+void OrderRelaxation::rest_on(const PricedArcs& arcs) {
+  arcs_costs_ = arcs.costs;
+  arcs_base_ = arcs.base;
+  std::ranges::fill(price_, 0);
+  std::ranges::fill(best_price_, 0);
+  std::ranges::fill(direction_, 0);
+  best_value_ = 0;
+  step_ = kFirstStep;
+  stale_ = 0;
+  laid_out_ = false;
+  const std::int64_t bound = problem_.rounded((arcs_base_ + kScale - 1) / kScale);
+  bound_ = std::max(bound_, std::min(bound, OrderProblem::kNoArc));
 }
 
 bool OrderRelaxation::in_window(int node, int place) const {
@@ -242,8 +252,8 @@ void OrderRelaxation::move_prices(const std::vector<int>& path,
   }
 }
 
-std::int64_t OrderRelaxation::prices() const {
-  return std::accumulate(price_.begin(), price_.end(), std::int64_t{0});
+std::int64_t OrderRelaxation::base() const {
+  return std::accumulate(price_.begin(), price_.end(), arcs_base_);
 }
 
 bool OrderRelaxation::improve(std::int64_t best, std::int64_t work) {
@@ -257,7 +267,7 @@ bool OrderRelaxation::improve(std::int64_t best, std::int64_t work) {
       bound_ = OrderProblem::kNoArc;
       return false;
     }
-    const std::int64_t value = rest + prices();
+    const std::int64_t value = rest + base();
     if (value > best_value_) {
       stale_ = value > best_value_ + kScale / 4 ? 0 : stale_ + 1;
       best_value_ = value;

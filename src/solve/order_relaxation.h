@@ -16,24 +16,31 @@ namespace plankwright::solve {
 class OrderRelaxation {
  public:
   /// `most_memory` nodes are remembered at a node at most; `most_steps` limits what one pass costs.
-  OrderRelaxation(const OrderProblem& problem, int most_memory, std::int64_t most_steps);
+  OrderRelaxation(const OrderProblem& problem,
+                  const PricedArcs& arcs,
+                  int most_memory,
+                  std::int64_t most_steps);
 
   /// Improves the bound against an order that costs `best` until `work` is used up. False when it
   /// has stalled.
   bool improve(std::int64_t best, std::int64_t work);
   /// No order costs less; `OrderProblem::kNoArc` or more when there is no order.
   std::int64_t bound() const { return bound_; }
+  /// Goes on with other costs of the arcs, or with fewer of them in the problem. What has been
+  /// learnt to remember stays.
+  void rest_on(const PricedArcs& arcs);
   /// Makes the prices of the best bound those of `rest`.
   void settle();
   std::int64_t work() const { return work_; }
 
-  /// In units of 1/kScale, after settle(): what an arc costs with prices, and what all prices sum
-  /// to, which every order pays on top.
-  static constexpr std::int64_t kScale = 32;
+  /// In parts of 1/PricedArcs::kScale, after settle(): what an arc costs with prices, and what
+  /// every order pays on top.
   std::int64_t cost(int from, int to) const {
-    return problem_.cost(from, to) * kScale - price_[static_cast<std::size_t>(to)];
+    return arcs_costs_[static_cast<std::size_t>(from) * static_cast<std::size_t>(problem_.nodes) +
+                       static_cast<std::size_t>(to)] -
+           price_[static_cast<std::size_t>(to)];
   }
-  std::int64_t prices() const;
+  std::int64_t base() const;
   /// The least that the rest costs from `node` at `place` when `has(n)` tells what has been done.
   template <class Has>
   std::int64_t rest(int node, int place, Has has) const {
@@ -66,6 +73,8 @@ class OrderRelaxation {
   void move_prices(const std::vector<int>& path, std::int64_t value, std::int64_t best);
 
   const OrderProblem& problem_;
+  std::vector<std::int64_t> arcs_costs_;
+  std::int64_t arcs_base_ = 0;
   std::size_t most_memory_;
   std::size_t memory_limit_ = 0;
   std::int64_t most_steps_;

@@ -8,6 +8,9 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
+#include "solve/order_assignment.h"
+#include "solve/order_branch.h"
+#include "solve/order_cuts.h"
 #include "solve/order_problem.h"
 #include "solve/order_relaxation.h"
 
@@ -100,9 +103,49 @@ TEST(OrderRelaxation, NeverClaimsMoreThanTheBestOrderCosts) {
     const OrderJob job = random_order_job();
     const auto least = least_cost(job);
     const OrderProblem problem = make_order_problem(job);
-    OrderRelaxation relaxation{problem, 4, 1'000'000};
+    OrderRelaxation relaxation{
+        problem, price_nodes(problem.nodes, scaled_costs(problem)), 4, 1'000'000};
     relaxation.improve(10'000, 2'000'000);
     RC_ASSERT(relaxation.bound() <= least.value_or(OrderProblem::kNoArc));
+  }));
+}
+
+TEST(OrderCuts, NeverClaimMoreThanTheBestOrderCosts) {
+  EXPECT_TRUE(rc::check([] {
+    const OrderJob job = random_order_job();
+    const auto least = least_cost(job);
+    OrderProblem problem = make_order_problem(job);
+    OrderCuts cuts{problem};
+    while (cuts.improve(10'000, 1'000'000)) {
+    }
+    RC_ASSERT(cuts.bound() <= least.value_or(OrderProblem::kNoArc));
+  }));
+}
+
+// Told a cost that can just be undercut it must find an order, told the least one it must find
+// none.
+TEST(OrderBranching, FindsWhatIsCheaperAndNothingElse) {
+  EXPECT_TRUE(rc::check([] {
+    const OrderJob job = random_order_job();
+    const auto least = least_cost(job);
+    for (const std::int64_t known : {least.value_or(500), least.value_or(500) + 1}) {
+      OrderProblem problem = make_order_problem(job);
+      problem.unit = 1;
+      OrderCuts cuts{problem};
+      cuts.improve(known, 1'000'000'000);
+      OrderBranching branching{problem, cuts};
+      for (int turns = 0; turns < 100 && !branching.over() && branching.path().empty(); ++turns) {
+        branching.run(known, 10'000'000, [] { return false; });
+      }
+      RC_ASSERT(least || branching.path().empty());
+      RC_ASSERT(std::min(branching.bound(), known) <= least.value_or(known));
+      if (!branching.path().empty()) {
+        RC_ASSERT(problem.cost_of(branching.path()) == *least);
+        RC_ASSERT(known > *least);
+      } else {
+        RC_ASSERT(branching.over());
+      }
+    }
   }));
 }
 

@@ -1,0 +1,70 @@
+#pragma once
+// Where a fraction of an order goes wrong: cuts that every order passes and it does not.
+
+#include <cstdint>
+#include <vector>
+
+#include "solve/order_problem.h"
+
+namespace plankwright::solve {
+
+/// Every order goes at least once directly from a node of `leaves` to one of `enters`.
+struct OrderCut {
+  std::vector<std::uint8_t> leaves;
+  std::vector<std::uint8_t> enters;
+  double flow = 0;  // how often the fraction does
+
+  bool has(int from, int to) const {
+    return leaves[static_cast<std::size_t>(from)] != 0 && enters[static_cast<std::size_t>(to)] != 0;
+  }
+};
+
+/// So much of an arc.
+struct ArcShare {
+  int from = 0;
+  int to = 0;
+  double share = 0;
+};
+
+/// Finds for each pair of nodes of which one must come before the other whether one whole unit can
+/// flow between them past all that must come before the first or after the second, and if not,
+/// widens the smallest cut (Balas, Fischetti & Pulleyblank, 1995).
+class OrderSeparation {
+ public:
+  explicit OrderSeparation(const OrderProblem& problem);
+
+  /// Cuts that `shares` miss, worst first. Not all pairs are tried each time when they are many.
+  std::vector<OrderCut> find(const std::vector<ArcShare>& shares);
+  /// Pairs not yet in the problem's precedence, those first of which either way would rule out most
+  /// of `shares`; at most `most`.
+  std::vector<Before> open_questions(const std::vector<ArcShare>& shares, std::size_t most);
+  std::int64_t work() const { return work_; }
+
+ private:
+  struct Pair {
+    int first = 0;
+    int second = 0;
+  };
+  struct Edge {
+    int to = 0;
+    double room = 0;
+  };
+
+  void make_net(const std::vector<ArcShare>& shares);
+  double flow_between(const Pair& pair);
+  double push(const Pair& pair, double most);
+  OrderCut widened(const Pair& pair, bool first_side);
+  void weigh(OrderCut& cut, const std::vector<ArcShare>& shares) const;
+
+  const OrderProblem& problem_;
+  std::vector<Pair> pairs_;
+  std::size_t next_pair_ = 0;
+  std::vector<Edge> edges_;  // each with its way back behind it
+  std::vector<double> full_;
+  std::vector<std::vector<int>> leaving_;
+  std::vector<std::uint8_t> barred_;
+  std::vector<int> reached_by_;  // edge, -1 unreached
+  std::int64_t work_ = 0;
+};
+
+}  // namespace plankwright::solve
