@@ -9,6 +9,24 @@
 
 namespace plankwright::solve {
 
+namespace {
+
+/// Rows or columns of ones as the simplex code takes them.
+struct Lines {
+  explicit Lines(const std::vector<std::vector<int>>& lines) {
+    for (const std::vector<int>& line : lines) {
+      all.insert(all.end(), line.begin(), line.end());
+      starts.push_back(static_cast<int>(all.size()));
+    }
+    ones.assign(all.size(), 1);
+  }
+  std::vector<int> starts = {0};
+  std::vector<int> all;
+  std::vector<double> ones;
+};
+
+}  // namespace
+
 struct LinearProgram::Kernel {
   ClpSimplex simplex;
   bool bounds_changed = false;
@@ -21,6 +39,9 @@ LinearProgram::LinearProgram() : kernel_{std::make_unique<Kernel>()} {
 }
 
 LinearProgram::~LinearProgram() = default;
+
+LinearProgram::LinearProgram(const LinearProgram& other)
+    : kernel_{std::make_unique<Kernel>(*other.kernel_)} {}
 
 int LinearProgram::add_row_at_least(double bound) {
   kernel_->simplex.addRow(0, nullptr, nullptr, bound, COIN_DBL_MAX);
@@ -44,18 +65,35 @@ int LinearProgram::add_column(double cost, const std::vector<std::pair<int, doub
   return kernel_->simplex.numberColumns() - 1;
 }
 
-int LinearProgram::add_row_at_least(double bound,
-                                    const std::vector<std::pair<int, double>>& entries) {
-  std::vector<int> columns;
-  std::vector<double> values;
-  for (const auto& [column, value] : entries) {
-    columns.push_back(column);
-    values.push_back(value);
-  }
-  kernel_->simplex.addRow(
-      static_cast<int>(columns.size()), columns.data(), values.data(), bound, COIN_DBL_MAX);
+void LinearProgram::add_rows_at_least(double bound, const std::vector<std::vector<int>>& columns) {
+  const Lines lines{columns};
+  const std::vector<double> lower(columns.size(), bound);
+  const std::vector<double> upper(columns.size(), COIN_DBL_MAX);
+  kernel_->simplex.addRows(static_cast<int>(columns.size()),
+                           lower.data(),
+                           upper.data(),
+                           lines.starts.data(),
+                           lines.all.data(),
+                           lines.ones.data());
   kernel_->bounds_changed = true;
-  return kernel_->simplex.numberRows() - 1;
+}
+
+void LinearProgram::add_columns(const std::vector<double>& costs,
+                                const std::vector<std::vector<int>>& rows) {
+  const Lines lines{rows};
+  const std::vector<double> lower(costs.size(), 0);
+  const std::vector<double> upper(costs.size(), COIN_DBL_MAX);
+  kernel_->simplex.addColumns(static_cast<int>(costs.size()),
+                              lower.data(),
+                              upper.data(),
+                              costs.data(),
+                              lines.starts.data(),
+                              lines.all.data(),
+                              lines.ones.data());
+}
+
+bool LinearProgram::is_basic(int column) const {
+  return kernel_->simplex.getColumnStatus(column) == ClpSimplex::basic;
 }
 
 void LinearProgram::remove_rows(const std::vector<int>& rows) {

@@ -14,18 +14,21 @@ class LinearProgram {
  public:
   LinearProgram();
   ~LinearProgram();
-  LinearProgram(const LinearProgram&) = delete;
+  /// Goes on from the same basis.
+  LinearProgram(const LinearProgram& other);
   LinearProgram& operator=(const LinearProgram&) = delete;
 
   int add_row_at_least(double bound);
   int add_row_at_most(double bound);
-  /// `entries` are pairs of column and coefficient.
-  int add_row_at_least(double bound, const std::vector<std::pair<int, double>>& entries);
+  /// Rows that add up the columns listed for each, all at once.
+  void add_rows_at_least(double bound, const std::vector<std::vector<int>>& columns);
   /// What stands behind moves up.
   void remove_rows(const std::vector<int>& rows);
   void remove_columns(const std::vector<int>& columns);
   /// `entries` are pairs of row and coefficient.
   int add_column(double cost, const std::vector<std::pair<int, double>>& entries);
+  /// Columns that begin in `rows` with ones, all at once.
+  void add_columns(const std::vector<double>& costs, const std::vector<std::vector<int>>& rows);
   void set_row_at_least(int row, double bound);
   void set_row_at_most(int row, double bound);
   void set_column_bounds(int column, double lower, double upper);
@@ -36,6 +39,7 @@ class LinearProgram {
   double value(int column) const;
   /// The price of one more unit of a row's bound.
   double dual(int row) const;
+  bool is_basic(int column) const;
   int rows() const;
   int columns() const;
   /// Of all solutions so far.

@@ -120,9 +120,12 @@ class OrderSolver {
     first_work_ = search_.work();
     tell();
     while (!done() && !stop() && work() < limits_.work) {
-      search_.run(kTurn, bound_, stop);
-      tell();
-      const bool cut_next = may_cut() && (cut_work() <= layer_work() || !may_relax());
+      const bool may_prove = may_cut() || may_relax();
+      if (!may_prove || search_.work() * (search_pays() ? 3 : 10) <= work()) {
+        search_.run(kTurn, bound_, stop);
+        tell();
+      }
+      const bool cut_next = may_cut() && (cut_work() <= layer_work() * 2 || !may_relax());
       if (!done() && cut_next) {
         cut(stop);
       } else if (!done() && may_relax()) {
@@ -139,6 +142,9 @@ class OrderSolver {
   std::int64_t work() const { return search_.work() + cut_work() + layer_work(); }
   bool may_relax() const { return problem_.nodes <= kMostRelaxed && !swept_in_vain(); }
   bool may_cut() const { return problem_.nodes <= kMostCut && !(branching_ && branching_->over()); }
+
+  /// It has found something in the second half of its work.
+  bool search_pays() const { return search_.work() < 2 * search_.best_work() + 20 * kTurn; }
 
   void raise(std::int64_t bound) {
     if (std::min(bound, search_.best_cost()) > bound_) {

@@ -10,7 +10,8 @@ namespace plankwright::solve {
 namespace {
 
 constexpr std::int64_t kScale = PricedArcs::kScale;
-constexpr std::size_t kMostTried = 4;
+constexpr std::size_t kMostTried = 8;
+constexpr int kTryRounds = 2;
 constexpr std::int64_t kWorkOfAPart = 200'000'000;
 
 constexpr std::size_t kMostBytes = 300'000'000;
@@ -66,13 +67,12 @@ void OrderBranching::put(Part part) {
   std::ranges::push_heap(open_, std::ranges::greater{}, &Part::base);
 }
 
-OrderBranching::Part OrderBranching::decided(const Part& part,
-                                             const Before& pair,
-                                             std::int64_t best) {
+OrderBranching::Part OrderBranching::decided(
+    const Part& part, const OrderCuts& whole, const Before& pair, std::int64_t best, int rounds) {
   Part child{part.problem, {}, {}, 0, part.depth + 1};
   add_before(child.problem, pair.first, pair.second);
-  OrderCuts cuts{child.problem, part.cuts};
-  cuts.improve(best, kWorkOfAPart);
+  OrderCuts cuts{child.problem, whole};
+  cuts.improve(best, kWorkOfAPart, rounds);
   child.cuts = cuts.cuts();
   child.shares = cuts.shares();
   child.base = std::max(part.base, cuts.priced().base);
@@ -81,12 +81,15 @@ OrderBranching::Part OrderBranching::decided(const Part& part,
 }
 
 /// False when `part` has become smaller: one way of a pair leads nowhere.
-bool OrderBranching::split(Part& part, const std::vector<Before>& pairs, std::int64_t best) {
+bool OrderBranching::split(Part& part,
+                           const OrderCuts& cuts,
+                           const std::vector<Before>& pairs,
+                           std::int64_t best) {
   std::optional<std::pair<Part, Part>> chosen;
   std::int64_t most = -1;
   for (const Before& pair : pairs) {
-    Part one = decided(part, pair, best);
-    Part other = decided(part, {pair.second, pair.first}, best);
+    Part one = decided(part, cuts, pair, best, kTryRounds);
+    Part other = decided(part, cuts, {pair.second, pair.first}, best, kTryRounds);
     const bool no_one = bound_of(one.problem, one.base) >= best;
     if (no_one || bound_of(other.problem, other.base) >= best) {
       part = no_one ? std::move(other) : std::move(one);
@@ -117,6 +120,14 @@ void OrderBranching::give_up(const Part& part, std::int64_t best) {
 
 void OrderBranching::branch(Part part, std::int64_t best) {
   while (bound_of(part.problem, part.base) < best) {
+    OrderCuts cuts{part.problem, part.cuts};
+    cuts.improve(best, kWorkOfAPart);
+    work_ += cuts.work();
+    part.base = std::max(part.base, cuts.priced().base);
+    part.shares = cuts.shares();
+    if (bound_of(part.problem, part.base) >= best) {
+      return;
+    }
     OrderSeparation separation{part.problem};
     const std::vector<Before> pairs = separation.open_questions(part.shares, kMostTried);
     work_ += separation.work() * 3;
@@ -124,7 +135,7 @@ void OrderBranching::branch(Part part, std::int64_t best) {
       give_up(part, best);
       return;
     }
-    if (split(part, pairs, best)) {
+    if (split(part, cuts, pairs, best)) {
       return;
     }
   }

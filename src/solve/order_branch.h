@@ -37,9 +37,13 @@ class OrderBranching {
     int depth = 0;
   };
 
-  Part decided(const Part& part, const Before& pair, std::int64_t best);
+  Part decided(
+      const Part& part, const OrderCuts& whole, const Before& pair, std::int64_t best, int rounds);
   void branch(Part part, std::int64_t best);
-  bool split(Part& part, const std::vector<Before>& pairs, std::int64_t best);
+  bool split(Part& part,
+             const OrderCuts& cuts,
+             const std::vector<Before>& pairs,
+             std::int64_t best);
   void put(Part part);
   void give_up(const Part& part, std::int64_t best);
 

@@ -35,6 +35,21 @@ OrderCuts::OrderCuts(OrderProblem& problem, std::vector<OrderCut> cuts)
   }
 }
 
+OrderCuts::OrderCuts(OrderProblem& problem, const OrderCuts& wider)
+    : problem_{problem},
+      separation_{problem},
+      programme_{wider.programme_},
+      arcs_{wider.arcs_},
+      rows_{wider.rows_},
+      priced_{wider.priced_},
+      bound_{wider.bound_},
+      value_{wider.value_},
+      set_up_{wider.set_up_} {
+  if (set_up_) {
+    drop_columns();
+  }
+}
+
 std::vector<OrderCut> OrderCuts::cuts() const {
   std::vector<OrderCut> cuts;
   for (const Row& row : rows_) {
@@ -50,29 +65,36 @@ void OrderCuts::set_up(std::int64_t best) {
     programme_.add_row_at_least(free ? 0 : 1);
     programme_.set_row_at_most(row, free ? 0 : 1);
   }
-  programme_.add_column(kMissing * static_cast<double>(best) + 1, {});
+  std::vector<double> costs = {kMissing * static_cast<double>(best) + 1};
+  std::vector<std::vector<int>> rows = {{}};
   for (int from = 0; from < problem_.nodes; ++from) {
     for (int to = 0; to < problem_.nodes; ++to) {
       if (problem_.cost(from, to) < OrderProblem::kNoArc) {
         arcs_.push_back({from, to});
-        programme_.add_column(static_cast<double>(problem_.cost(from, to)),
-                              {{from, 1}, {problem_.nodes + to, 1}});
+        costs.push_back(static_cast<double>(problem_.cost(from, to)));
+        rows.push_back({from, problem_.nodes + to});
       }
     }
   }
-  for (const Row& row : rows_) {
-    add_row(row.cut);
-  }
+  programme_.add_columns(costs, rows);
+  add_rows(0);
 }
 
-void OrderCuts::add_row(const OrderCut& cut) {
-  std::vector<std::pair<int, double>> entries = {{0, 1}};
-  for (std::size_t a = 0; a < arcs_.size(); ++a) {
-    if (cut.has(arcs_[a].from, arcs_[a].to)) {
-      entries.emplace_back(static_cast<int>(a) + kFirstArc, 1);
+/// Those from the given one on go into the programme.
+void OrderCuts::add_rows(std::size_t first) {
+  std::vector<std::vector<int>> rows;
+  for (std::size_t r = first; r < rows_.size(); ++r) {
+    rows.push_back({0});
+    for (std::size_t a = 0; a < arcs_.size(); ++a) {
+      if (rows_[r].cut.has(arcs_[a].from, arcs_[a].to)) {
+        rows.back().push_back(static_cast<int>(a) + kFirstArc);
+      }
     }
   }
-  programme_.add_row_at_least(1, entries);
+  if (!rows.empty()) {
+    programme_.add_rows_at_least(1, rows);
+  }
+  work_ += static_cast<std::int64_t>(rows.size() * arcs_.size()) * 2;
 }
 
 /// The cuts' prices, rounded, make other costs of the arcs; the assignment prices the nodes.
@@ -104,15 +126,21 @@ void OrderCuts::price(std::int64_t best) {
   }
 }
 
+/// Those in the basis stay a while, held at nought.
 void OrderCuts::drop_columns() {
   std::vector<int> columns;
   std::vector<Arc> kept;
-  for (std::size_t c = 0; c < arcs_.size(); ++c) {
-    if (problem_.cost(arcs_[c].from, arcs_[c].to) >= OrderProblem::kNoArc) {
-      columns.push_back(static_cast<int>(c) + kFirstArc);
-    } else {
-      kept.push_back(arcs_[c]);
+  for (std::size_t a = 0; a < arcs_.size(); ++a) {
+    const int column = static_cast<int>(a) + kFirstArc;
+    const bool gone = problem_.cost(arcs_[a].from, arcs_[a].to) >= OrderProblem::kNoArc;
+    if (gone && !programme_.is_basic(column)) {
+      columns.push_back(column);
+      continue;
     }
+    if (gone) {
+      programme_.set_column_bounds(column, 0, 0);
+    }
+    kept.push_back(arcs_[a]);
   }
   if (!columns.empty()) {
     programme_.remove_columns(columns);
@@ -153,17 +181,18 @@ bool OrderCuts::cut_off() {
   work_ += (separation_.work() - before) * 3;
   drop_rows();
   drop_columns();
+  const std::size_t kept = rows_.size();
   const std::size_t most = at(problem_.nodes) * kMostNew;
   for (std::size_t k = 0; k < std::min(most, cuts.size()); ++k) {
-    add_row(cuts[k]);
     rows_.push_back({std::move(cuts[k]), 0});
   }
+  add_rows(kept);
   return !cuts.empty();
 }
 
-bool OrderCuts::improve(std::int64_t best, std::int64_t work) {
+bool OrderCuts::improve(std::int64_t best, std::int64_t work, int rounds) {
   const std::int64_t last = work_ + work;
-  while (work_ < last && bound_ < best) {
+  for (; rounds > 0 && work_ < last && bound_ < best; --rounds) {
     if (!set_up_) {
       drop_dear_arcs(problem_, priced_, best);
       set_up(best);
@@ -185,7 +214,7 @@ bool OrderCuts::improve(std::int64_t best, std::int64_t work) {
     } else if (++stale_ > kPatience) {
       return false;
     }
-    if (bound_ < best && !cut_off()) {
+    if (bound_ < best && rounds > 1 && !cut_off()) {
       return false;
     }
   }

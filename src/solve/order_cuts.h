@@ -4,6 +4,7 @@
 // what belongs elsewhere.
 
 #include <cstdint>
+#include <limits>
 #include <vector>
 
 #include "solve/linear_program.h"
@@ -20,9 +21,11 @@ class OrderCuts {
   /// Drops arcs of `problem` that no order cheaper than the best known one can use. `cuts` are to
   /// begin with.
   explicit OrderCuts(OrderProblem& problem, std::vector<OrderCut> cuts = {});
+  /// Goes on where `wider` is, which has all the orders of `problem` and more.
+  OrderCuts(OrderProblem& problem, const OrderCuts& wider);
 
-  /// Cuts until `work` is used up. False when it has stalled.
-  bool improve(std::int64_t best, std::int64_t work);
+  /// Cuts until `work` is used up, or so many times. False when it has stalled.
+  bool improve(std::int64_t best, std::int64_t work, int rounds = std::numeric_limits<int>::max());
   /// No order costs less than this and the best known one.
   std::int64_t bound() const { return bound_; }
   const PricedArcs& priced() const { return priced_; }
@@ -42,7 +45,7 @@ class OrderCuts {
   };
 
   void set_up(std::int64_t best);
-  void add_row(const OrderCut& cut);
+  void add_rows(std::size_t first);
   void read_shares();
   void price(std::int64_t best);
   void drop_columns();

@@ -130,6 +130,7 @@ void OrderSearch::learn(const std::vector<int>& path) {
   if (cost < best_cost_) {
     best_ = path;
     best_cost_ = cost;
+    best_work_ = work_;
     go_back(path, cost);
   }
 }
@@ -170,6 +171,7 @@ void OrderSearch::run(std::int64_t work, std::int64_t goal, const std::function<
     if (cost_ < best_cost_) {
       best_ = path_;
       best_cost_ = cost_;
+      best_work_ = work_;
     }
     if (cost_ > cost_before && !lets_through(cost_ - cost_before)) {
       if (rounds_ == 0) {

@@ -22,6 +22,8 @@ class OrderSearch {
   const std::vector<int>& best() const { return best_; }
   std::int64_t best_cost() const { return best_cost_; }
   std::int64_t work() const { return work_; }
+  /// When the best order was found.
+  std::int64_t best_work() const { return best_work_; }
 
  private:
   struct Exchange {
@@ -44,6 +46,7 @@ class OrderSearch {
   std::int64_t cost_ = 0;
   std::vector<int> best_;
   std::int64_t best_cost_ = 0;
+  std::int64_t best_work_ = 0;
   std::vector<std::uint8_t> waits_;  // nodes to look behind again
   std::vector<int> queue_;
   std::vector<int> place_;

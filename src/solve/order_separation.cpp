@@ -1,11 +1,15 @@
 #include "solve/order_separation.h"
 
 #include <algorithm>
+#include <functional>
+#include <numeric>
 
 namespace plankwright::solve {
 namespace {
 
 constexpr double kDust = 1e-7;
+constexpr int kUnreached = -1;
+constexpr int kSource = -2;
 constexpr double kLeastLack = 0.02;
 constexpr std::int64_t kWorkOfAFind = 30'000'000;
 
@@ -16,15 +20,11 @@ std::size_t at(int index) {
 }  // namespace
 
 OrderSeparation::OrderSeparation(const OrderProblem& problem)
-    : problem_{problem}, leaving_(at(problem.nodes)), barred_(at(problem.nodes), 0) {
-  const int end = problem.nodes - 1;
-  for (int node = 1; node < end; ++node) {
-    pairs_.push_back({0, node});
-    pairs_.push_back({node, end});
-  }
-  for (int first = 1; first < end; ++first) {
-    for (const int second : problem.later[at(first)]) {
-      if (second != end) {
+    : problem_{problem}, barred_(at(problem.nodes), 0) {
+  for (int first = 0; first < problem.nodes; ++first) {
+    const std::vector<int>& later = problem.later[at(first)];
+    for (const int second : later) {
+      if (std::ranges::none_of(later, [&](int k) { return problem.precedes[at(k)][at(second)]; })) {
         pairs_.push_back({first, second});
       }
     }
@@ -32,53 +32,60 @@ OrderSeparation::OrderSeparation(const OrderProblem& problem)
 }
 
 void OrderSeparation::make_net(const std::vector<ArcShare>& shares) {
-  edges_.clear();
-  full_.clear();
-  for (auto& leaving : leaving_) {
-    leaving.clear();
-  }
+  starts_.assign(at(problem_.nodes) + 1, 0);
   for (const ArcShare& arc : shares) {
-    leaving_[at(arc.from)].push_back(static_cast<int>(edges_.size()));
-    leaving_[at(arc.to)].push_back(static_cast<int>(edges_.size()) + 1);
-    edges_.push_back({arc.to, 0});
-    edges_.push_back({arc.from, 0});
-    full_.push_back(arc.share);
-    full_.push_back(0);
+    ++starts_[at(arc.from) + 1];
+    ++starts_[at(arc.to) + 1];
+  }
+  std::partial_sum(starts_.begin(), starts_.end(), starts_.begin());
+  target_.assign(shares.size() * 2, 0);
+  back_ = target_;
+  full_.assign(target_.size(), 0);
+  std::vector<int> next = starts_;
+  for (const ArcShare& arc : shares) {
+    const int there = next[at(arc.from)]++;
+    const int back = next[at(arc.to)]++;
+    target_[at(there)] = arc.to;
+    target_[at(back)] = arc.from;
+    back_[at(there)] = back;
+    back_[at(back)] = there;
+    full_[at(there)] = arc.share;
   }
 }
 
 /// Along a shortest way with room (Edmonds & Karp, 1972); nought when there is none.
 double OrderSeparation::push(const Pair& pair, double most) {
-  reached_by_.assign(at(problem_.nodes), -1);
-  std::vector<int> queue = {pair.first};
-  reached_by_[at(pair.first)] = -2;
-  for (std::size_t k = 0; k < queue.size() && reached_by_[at(pair.second)] == -1; ++k) {
-    for (const int edge : leaving_[at(queue[k])]) {
-      ++work_;
-      const int to = edges_[at(edge)].to;
-      if (edges_[at(edge)].room > kDust && barred_[at(to)] == 0 && reached_by_[at(to)] == -1) {
-        reached_by_[at(to)] = edge;
-        queue.push_back(to);
+  reached_by_.assign(at(problem_.nodes), kUnreached);
+  queue_ = {pair.first};
+  reached_by_[at(pair.first)] = kSource;
+  for (std::size_t k = 0; k < queue_.size() && reached_by_[at(pair.second)] == kUnreached; ++k) {
+    const int node = queue_[k];
+    for (int way = starts_[at(node)]; way < starts_[at(node) + 1]; ++way) {
+      const int to = target_[at(way)];
+      if (room_[at(way)] > kDust && reached_by_[at(to)] == kUnreached && barred_[at(to)] == 0) {
+        reached_by_[at(to)] = way;
+        queue_.push_back(to);
       }
     }
+    work_ += starts_[at(node) + 1] - starts_[at(node)] + 1;
   }
-  work_ += problem_.nodes / 4 + static_cast<std::int64_t>(queue.size()) * 2;
-  if (reached_by_[at(pair.second)] == -1) {
+  work_ += problem_.nodes / 8 + 10;
+  if (reached_by_[at(pair.second)] == kUnreached) {
     return 0;
   }
-  const auto back_from = [&](int node) { return edges_[at(reached_by_[at(node)] ^ 1)].to; };
-  for (int node = pair.second; node != pair.first; node = back_from(node)) {
-    most = std::min(most, edges_[at(reached_by_[at(node)])].room);
+  const auto before = [&](int node) { return target_[at(back_[at(reached_by_[at(node)])])]; };
+  for (int node = pair.second; node != pair.first; node = before(node)) {
+    most = std::min(most, room_[at(reached_by_[at(node)])]);
   }
-  for (int node = pair.second; node != pair.first; node = back_from(node)) {
-    edges_[at(reached_by_[at(node)])].room -= most;
-    edges_[at(reached_by_[at(node)] ^ 1)].room += most;
+  for (int node = pair.second; node != pair.first; node = before(node)) {
+    room_[at(reached_by_[at(node)])] -= most;
+    room_[at(back_[at(reached_by_[at(node)])])] += most;
   }
   return most;
 }
 
-/// Stops at a whole unit. Short of that `reached_by_` tells the side of the first node.
-double OrderSeparation::flow_between(const Pair& pair) {
+/// Stops at `enough`. Short of that `reached_by_` tells the side of the first node.
+double OrderSeparation::flow_between(const Pair& pair, double enough) {
   std::ranges::fill(barred_, 0);
   for (const int node : problem_.earlier[at(pair.first)]) {
     barred_[at(node)] = 1;
@@ -86,12 +93,10 @@ double OrderSeparation::flow_between(const Pair& pair) {
   for (const int node : problem_.later[at(pair.second)]) {
     barred_[at(node)] = 1;
   }
-  for (std::size_t e = 0; e < edges_.size(); ++e) {
-    edges_[e].room = full_[e];
-  }
-  work_ += static_cast<std::int64_t>(edges_.size()) / 2;
+  room_ = full_;
+  work_ += static_cast<std::int64_t>(full_.size()) / 8;
   double flow = 0;
-  while (flow < 1 - kLeastLack) {
+  while (flow < enough) {
     const double more = push(pair, 1 - flow);
     if (more <= 0) {
       break;
@@ -114,7 +119,7 @@ OrderCut OrderSeparation::widened(const Pair& pair, bool first_side) {
   };
   for (const bool side : {first_side, !first_side}) {
     for (int node = 0; node < problem_.nodes; ++node) {
-      if (barred_[at(node)] != 0 || (reached_by_[at(node)] != -1) != side) {
+      if (barred_[at(node)] != 0 || (reached_by_[at(node)] != kUnreached) != side) {
         continue;
       }
       if (side && node != pair.first && all_before(node)) {
@@ -128,8 +133,8 @@ OrderCut OrderSeparation::widened(const Pair& pair, bool first_side) {
   cut.leaves.assign(at(problem_.nodes), 0);
   cut.enters.assign(at(problem_.nodes), 0);
   for (int node = 0; node < problem_.nodes; ++node) {
-    cut.leaves[at(node)] = reached_by_[at(node)] != -1;
-    cut.enters[at(node)] = reached_by_[at(node)] == -1;
+    cut.leaves[at(node)] = reached_by_[at(node)] != kUnreached;
+    cut.enters[at(node)] = reached_by_[at(node)] == kUnreached;
   }
   const auto leave_out = [&](const std::vector<int>& nodes) {
     for (const int node : nodes) {
@@ -156,28 +161,32 @@ void OrderSeparation::weigh(OrderCut& cut, const std::vector<ArcShare>& shares) 
 
 std::vector<Before> OrderSeparation::open_questions(const std::vector<ArcShare>& shares,
                                                     std::size_t most) {
-  make_net(shares);
   struct Question {
     Before pair;
     double lack = 0;
   };
-  std::vector<Question> questions;
+  make_net(shares);
+  std::vector<Question> best;  // worst last
   for (int a = 1; a + 1 < problem_.nodes; ++a) {
     for (int b = a + 1; b + 1 < problem_.nodes; ++b) {
       if (problem_.precedes[at(a)][at(b)] != 0 || problem_.precedes[at(b)][at(a)] != 0) {
         continue;
       }
-      const double one = 1 - flow_between({a, b});
-      const double other = one > kLeastLack ? 1 - flow_between({b, a}) : 0;
-      if (const double lack = std::min(one, other); lack > kLeastLack) {
-        questions.push_back({{a, b}, lack + 0.1 * std::max(one, other)});
+      const double least = best.size() < most ? kLeastLack : best.back().lack;
+      double lack = 1 - flow_between({a, b}, 1 - least);
+      if (lack > least) {
+        lack = std::min(lack, 1 - flow_between({b, a}, 1 - least));
+      }
+      if (lack > least) {
+        best.insert(std::ranges::upper_bound(best, lack, std::ranges::greater{}, &Question::lack),
+                    {{a, b}, lack});
+        best.resize(std::min(best.size(), most));
       }
     }
   }
-  std::ranges::stable_sort(questions, std::ranges::greater{}, &Question::lack);
   std::vector<Before> pairs;
-  for (std::size_t k = 0; k < std::min(most, questions.size()); ++k) {
-    pairs.push_back(questions[k].pair);
+  for (const Question& question : best) {
+    pairs.push_back(question.pair);
   }
   return pairs;
 }
@@ -189,7 +198,7 @@ std::vector<OrderCut> OrderSeparation::find(const std::vector<ArcShare>& shares)
   for (std::size_t tried = 0; tried < pairs_.size() && work_ < last; ++tried) {
     const Pair pair = pairs_[next_pair_];
     next_pair_ = (next_pair_ + 1) % pairs_.size();
-    if (flow_between(pair) >= 1 - kLeastLack) {
+    if (flow_between(pair, 1 - kLeastLack) >= 1 - kLeastLack) {
       continue;
     }
     for (const bool first_side : {true, false}) {

@@ -28,7 +28,8 @@ struct ArcShare {
 
 /// Finds for each pair of nodes of which one must come before the other whether one whole unit can
 /// flow between them past all that must come before the first or after the second, and if not,
-/// widens the smallest cut (Balas, Fischetti & Pulleyblank, 1995).
+/// widens the smallest cut (Balas, Fischetti & Pulleyblank, 1995). Pairs with a third node between
+/// them follow from the two shorter ones and are left out.
 class OrderSeparation {
  public:
   explicit OrderSeparation(const OrderProblem& problem);
@@ -45,13 +46,9 @@ class OrderSeparation {
     int first = 0;
     int second = 0;
   };
-  struct Edge {
-    int to = 0;
-    double room = 0;
-  };
 
   void make_net(const std::vector<ArcShare>& shares);
-  double flow_between(const Pair& pair);
+  double flow_between(const Pair& pair, double enough);
   double push(const Pair& pair, double most);
   OrderCut widened(const Pair& pair, bool first_side);
   void weigh(OrderCut& cut, const std::vector<ArcShare>& shares) const;
@@ -59,11 +56,15 @@ class OrderSeparation {
   const OrderProblem& problem_;
   std::vector<Pair> pairs_;
   std::size_t next_pair_ = 0;
-  std::vector<Edge> edges_;  // each with its way back behind it
+  // A net of ways, each with its way back; those that leave a node stand together.
+  std::vector<int> starts_;
+  std::vector<int> target_;
+  std::vector<int> back_;
   std::vector<double> full_;
-  std::vector<std::vector<int>> leaving_;
+  std::vector<double> room_;
   std::vector<std::uint8_t> barred_;
-  std::vector<int> reached_by_;  // edge, -1 unreached
+  std::vector<int> reached_by_;  // way, or kUnreached
+  std::vector<int> queue_;
   std::int64_t work_ = 0;
 };
 
