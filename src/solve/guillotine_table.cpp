@@ -138,20 +138,25 @@ void GuillotineTable::fill(const std::vector<std::int32_t>& values,
   for (const std::int32_t x : x_) {
     cut_y_.push_back(money(x));
   }
-  std::vector<std::vector<std::int32_t>> columns(x_.size());
+  row_firsts_.resize(y_.size());
+  column_firsts_.resize(x_.size());
+  for (auto& firsts : column_firsts_) {
+    firsts.clear();
+  }
   for (int y = 0; y < static_cast<int>(y_.size()); ++y) {
-    fill_row(y, columns);
+    fill_row(y);
   }
 }
 
-void GuillotineTable::fill_row(int y, std::vector<std::vector<std::int32_t>>& columns) {
+void GuillotineTable::fill_row(int y) {
   const std::size_t width = x_.size();
   const std::size_t height = y_.size();
   std::int32_t* const row = rows_.data() + at(y) * width;
   const std::int32_t* const below = y > 0 ? row - width : row;
   const std::int32_t this_y = y_[at(y)];
   const std::int32_t off_x = cut_x_[at(y)];
-  std::vector<std::int32_t> firsts;
+  std::vector<std::int32_t>& firsts = row_firsts_[at(y)];
+  firsts.clear();
   std::int64_t looked = 0;
   for (std::size_t x = 0; x < width; ++x) {
     const std::int32_t own = row[x];
@@ -172,7 +177,7 @@ void GuillotineTable::fill_row(int y, std::vector<std::vector<std::int32_t>>& co
     const std::int32_t* const column = columns_.data() + x * height;
     const std::int32_t* const floor_y = floor_y_.data() + this_y;
     const std::int32_t off_y = cut_y_[x];
-    for (const std::int32_t first : columns[x]) {
+    for (const std::int32_t first : column_firsts_[x]) {
       const std::int32_t point = y_[at(first)];
       if (2 * point > this_y) {
         break;
@@ -187,7 +192,7 @@ void GuillotineTable::fill_row(int y, std::vector<std::vector<std::int32_t>>& co
       firsts.push_back(static_cast<std::int32_t>(x));
     }
     if (y > 0 && value > below[x] && value > split_y) {
-      columns[x].push_back(y);
+      column_firsts_[x].push_back(y);
     }
   }
   work_ += looked + 4 * static_cast<std::int64_t>(width);

@@ -39,6 +39,10 @@ class GuillotineTable {
   std::int32_t at_points(int x, int y) const { return cell(x, y); }
   std::int32_t floor_x(std::int32_t length) const { return floor_x_[at(length / grid_)]; }
   std::int32_t floor_y(std::int32_t length) const { return floor_y_[at(length / grid_)]; }
+  /// The points of a row (of a column) whose rectangles are worth more than any smaller one and
+  /// than any way of splitting them along the row (column): the pieces all others are made of.
+  const std::vector<std::int32_t>& row_firsts(int y) const { return row_firsts_[at(y)]; }
+  const std::vector<std::int32_t>& column_firsts(int x) const { return column_firsts_[at(x)]; }
   /// Work of all fills so far, in about nanoseconds.
   std::int64_t work() const { return work_; }
 
@@ -55,7 +59,7 @@ class GuillotineTable {
   std::int32_t& cell(int x, int y) { return rows_[at(y) * x_.size() + at(x)]; }
   std::int32_t cell(int x, int y) const { return rows_[at(y) * x_.size() + at(x)]; }
   void place_parts(const std::vector<std::int32_t>& values);
-  void fill_row(int y, std::vector<std::vector<std::int32_t>>& columns);
+  void fill_row(int y);
   PackNode trace(int x, int y) const;
   bool split(int x, int y, bool along_x, std::int32_t value, PackNode& node) const;
 
@@ -67,6 +71,7 @@ class GuillotineTable {
   std::vector<std::int32_t> columns_;            // F again, y fastest
   std::vector<std::int32_t> cut_x_, cut_y_;      // taken off for a cut: by y point, by x point
   std::vector<Spot> spots_;
+  std::vector<std::vector<std::int32_t>> row_firsts_, column_firsts_;
   std::int64_t work_ = 0;
 };
 

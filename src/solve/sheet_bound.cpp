@@ -300,6 +300,10 @@ void SheetBound::step() {
   if (finished_) {
     return;
   }
+  if (exact_) {
+    step_exact();
+    return;
+  }
   work_ += 2000 * static_cast<std::int64_t>(problem_.types.size() + 5);
   if (!master_->solve()) {
     finished_ = true;

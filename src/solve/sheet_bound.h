@@ -12,6 +12,7 @@
 #include "solve/kind_cuts.h"
 #include "solve/linear_program.h"
 #include "solve/sheet_problem.h"
+#include "solve/value_states.h"
 
 namespace plankwright::solve {
 
@@ -49,6 +50,8 @@ class SheetBound {
   void step();
   /// No further round can raise the bound.
   bool is_finished() const { return finished_; }
+  /// The plain programme is solved; what is left to prove is slow.
+  bool is_refined() const { return proper_ || finished_; }
   /// Least money, and fewest sheets, of any layout.
   std::int64_t bound() const { return bound_; }
   std::int64_t sheets_bound() const { return sheets_bound_; }
@@ -65,6 +68,19 @@ class SheetBound {
   const KindCuts& kind_cuts() const { return cuts_; }
 
  private:
+  /// A pricing round that looks at every pattern worth it, kind by kind, over several steps.
+  struct ExactRound {
+    std::vector<std::int64_t> values;
+    std::vector<std::int32_t> whole;
+    std::vector<std::int32_t> less;
+    std::vector<std::int64_t> allowed;  // by kind, the worth no pattern was found above
+    std::vector<double> prices;
+    bool complete = true;
+    bool grew = false;
+    std::int64_t above = 0;
+    std::unique_ptr<StateEnumeration> states;  // of the kind after those in `allowed`
+  };
+
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
   void choose_grids();
   void enter_level();
@@ -90,7 +106,8 @@ class SheetBound {
   void start_proper();
   void step_proper(double value);
   bool respect_demand(const std::vector<double>& prices);
-  bool price_exactly();
+  void start_exact();
+  void step_exact();
   std::int64_t reachable(std::int64_t money) const;
   bool can_still_rise(double value) const;
 
@@ -121,6 +138,7 @@ class SheetBound {
   bool proper_ = false;                  // patterns hold no type more often than it is wanted
   std::vector<std::int64_t> penalties_;  // on each copy of a type, in the table's values
   int proper_rounds_ = 0;
+  std::unique_ptr<ExactRound> exact_;
   std::stop_token stop_;
   bool finished_ = false;
   std::int64_t work_ = 0;

@@ -5,7 +5,6 @@
 #include <algorithm>
 
 #include "solve/sheet_bound.h"
-#include "solve/value_states.h"
 
 namespace plankwright::solve {
 namespace {
@@ -14,6 +13,7 @@ constexpr int kKindRounds = 60;  // candidates for the numbers of sheets
 constexpr int kProperRounds = 80;
 constexpr int kPenaltySteps = 8;
 constexpr std::int64_t kExactWork = 1'000'000'000;
+constexpr std::int64_t kExactStep = 2'000'000;
 
 }  // namespace
 
@@ -120,42 +120,65 @@ void SheetBound::step_proper(double value) {
     return;
   }
   const bool grew = respect_demand(trial_prices());
-  finished_ = !grew && smoothing_ == 0 && !price_exactly();
+  if (!grew && smoothing_ == 0) {
+    start_exact();
+  }
   smoothing_ = grew ? 0.5 : 0;
 }
 
 // Looks for a proper pattern worth more than the next step of the bound allows; when there is none
-// the bound takes that step. False when neither came out within the work.
-bool SheetBound::price_exactly() {
-  const std::vector<std::int32_t> whole = whole_prices(prices_);
-  std::vector<std::int64_t> values;
-  std::vector<std::int32_t> less;
-  Int128 worth = 0;
-  for (std::size_t t = 0; t < whole.size(); ++t) {
-    values.push_back(whole[t]);
-    less.push_back(
-        static_cast<std::int32_t>(whole[t] - std::clamp<std::int64_t>(penalties_[t], 0, whole[t])));
-    worth += static_cast<Int128>(whole[t]) * demand_[t];
+// the bound takes that step.
+void SheetBound::start_exact() {
+  exact_ = std::make_unique<ExactRound>();
+  exact_->prices = prices_;
+  exact_->whole = whole_prices(prices_);
+  for (std::size_t t = 0; t < exact_->whole.size(); ++t) {
+    const std::int64_t price = exact_->whole[t];
+    exact_->values.push_back(price);
+    exact_->less.push_back(
+        static_cast<std::int32_t>(price - std::clamp<std::int64_t>(penalties_[t], 0, price)));
   }
   const std::int64_t before = table_->work();
-  table_->fill(less);
+  table_->fill(exact_->less);
   work_ += table_->work() - before;
-  std::vector<std::int64_t> allowed;
-  bool complete = true;
-  bool grew = false;
-  for (int k = 0; k < static_cast<int>(problem_.kinds.size()); ++k) {
-    const Int128 most = (worth * money_.kinds[at(k)] - 1) / std::max<std::int64_t>(1, bound_);
-    allowed.push_back(static_cast<std::int64_t>(std::max<Int128>(0, most)));
-    const StateSearch search{problem_, k, values, less, *table_};
-    const StateResult states = enumerate_states(search, allowed.back(), kExactWork, stop_);
-    work_ += states.work;
-    complete = complete && states.complete;
-    grew = (states.root && add_improving(k, settle(problem_, k, *states.root))) || grew;
+}
+
+// The bound is finished when the work did not suffice for an answer.
+void SheetBound::step_exact() {
+  ExactRound& round = *exact_;
+  const auto kind = static_cast<int>(round.allowed.size());
+  const StateSearch search{problem_, kind, round.values, round.less, *table_};
+  if (!round.states) {
+    Int128 worth = 0;
+    for (std::size_t t = 0; t < round.whole.size(); ++t) {
+      worth += static_cast<Int128>(round.whole[t]) * demand_[t];
+    }
+    const Int128 most = (worth * money_.kinds[at(kind)] - 1) / std::max<std::int64_t>(1, bound_);
+    round.states = std::make_unique<StateEnumeration>(
+        search, static_cast<std::int64_t>(std::max<Int128>(0, most)));
+    round.above = static_cast<std::int64_t>(std::max<Int128>(0, most));
+    work_ += round.states->work();
   }
-  if (complete && !grew) {
-    take_bound(whole, allowed, prices_);
+  const std::int64_t before = round.states->work();
+  const bool over = round.states->run(kExactStep, stop_) || round.states->work() > kExactWork;
+  work_ += round.states->work() - before;
+  if (!over) {
+    return;
   }
-  return grew || complete;
+  const StateResult states = round.states->result();
+  round.complete = round.complete && states.complete;
+  round.grew =
+      (states.root && add_improving(kind, settle(problem_, kind, *states.root))) || round.grew;
+  round.allowed.push_back(round.above);
+  round.states.reset();
+  if (round.allowed.size() < problem_.kinds.size()) {
+    return;
+  }
+  if (round.complete && !round.grew) {
+    take_bound(round.whole, round.allowed, round.prices);
+  }
+  finished_ = !round.complete && !round.grew;
+  exact_.reset();
 }
 
 // Lagrangian relaxation of "no more than wanted": with a penalty m on every copy, the best proper

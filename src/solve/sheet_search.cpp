@@ -1,8 +1,10 @@
 // Ruin and recreate on cut trees, driven by a goal (Gardeyn & Wauters, EJOR 2022; Schrimpf et al.,
 // J. Comp. Physics 159, 2000): take one to ten random pieces or sub-trees out of one or two sheets,
 // put what is left out back in one of four orders where it spoils least waste, and accept by the
-// list of late acceptance (Burke & Bykov, EJOR 258, 2017). All draws come from the island's own
-// seed and the budget is counted in work, so the same island always walks the same way.
+// list of late acceptance (Burke & Bykov, EJOR 258, 2017). That list cools down for good, so a walk
+// that stalls is warmed up again and weighs waste differently from then on. All draws come from the
+// island's own seed and the budget is counted in work, so the same island always walks the same
+// way.
 
 #include "solve/sheet_search.h"
 
@@ -14,7 +16,9 @@ namespace plankwright::solve {
 namespace {
 
 constexpr std::size_t kHistory = 300;
-constexpr double kWasteWeight = 0.05;
+constexpr int kStall = 10'000;   // steps without a better layout before warming up
+constexpr double kWarmth = 0.1;  // of a sheet
+constexpr double kWasteWeights[] = {0.16, 0.08, 0.32};
 constexpr int kOrders =
     3;  // area, long side, short side; noisy area and random are made from these
 
@@ -54,7 +58,7 @@ SheetSearch::SheetSearch(const PackProblem& problem,
 }
 
 double SheetSearch::badness() const {
-  return forest_.left_value() * scale_ - kWasteWeight * forest_.waste_squares();
+  return forest_.left_value() * scale_ - waste_weight_ * forest_.waste_squares();
 }
 
 void SheetSearch::restart_acceptance() {
@@ -65,6 +69,17 @@ void SheetSearch::restart_acceptance() {
     best_found_ = sheets();
   }
   history_.assign(kHistory, current_);
+  lowest_ = current_;
+  stalled_ = 0;
+}
+
+void SheetSearch::warm_up() {
+  waste_weight_ = kWasteWeights[random_.below(3)];
+  current_ = lowest_ = badness();
+  stalled_ = 0;
+  for (double& accepted : history_) {
+    accepted = current_ + kWarmth * random_.fraction();
+  }
 }
 
 std::int64_t SheetSearch::open_price() const {
@@ -258,11 +273,16 @@ void SheetSearch::step() {
     }
   }
   history_[turn_] = std::min(history_[turn_], current_);
+  stalled_ = current_ < lowest_ - 1e-9 ? 0 : stalled_ + 1;
+  lowest_ = std::min(lowest_, current_);
   if (forest_.left_value() < least_left_ - 1e-9) {
     least_left_ = forest_.left_value();
     if (fixed_) {
       best_found_ = sheets();
     }
+  }
+  if (stalled_ > kStall) {
+    warm_up();
   }
 }
 

@@ -51,6 +51,7 @@ class SheetSearch {
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
   double badness() const;
   void restart_acceptance();
+  void warm_up();
   void step();
   void ruin();
   void recreate();
@@ -65,7 +66,10 @@ class SheetSearch {
   std::int64_t goal_ = 0;
   bool fixed_ = false;
   double scale_ = 1;
+  double waste_weight_ = 0.16;
   double current_ = 0;
+  double lowest_ = 0;  // badness since the last warming up
+  int stalled_ = 0;    // steps since then without a lower one
   double least_left_ = 0;
   std::vector<PackSheet> best_found_;
   std::vector<double> history_;

@@ -27,7 +27,8 @@ namespace {
 constexpr std::int64_t kShortest = 2'000'000;  // work of an epoch
 constexpr std::int64_t kLongest = 50'000'000;
 constexpr std::int64_t kWorthAThread = 4'000'000;
-constexpr std::int64_t kAttempt = 60'000'000;  // work on one choice of sheets
+constexpr std::int64_t kAttempt = 60'000'000;   // work on one choice of sheets
+constexpr std::int64_t kFirstLook = 6'000'000;  // work before anything is told
 constexpr std::size_t kChoices = 300;
 constexpr std::int64_t kMostCopies = 3000;  // an island can move
 constexpr std::int64_t kMaxUnits = std::int64_t{1} << 29U;
@@ -116,8 +117,14 @@ class SheetSolver {
     }
   }
 
-  void report() const {
-    if (limits_.progress) {
+  // What the very first pass gives is often a sheet too many, which a few milliseconds of search
+  // take away: nobody needs to see it.
+  void report() {
+    if (!limits_.progress) {
+      return;
+    }
+    untold_ = answer_.work < kFirstLook && !over_;
+    if (!untold_) {
       limits_.progress({answer_.cost, answer_.bound, answer_.sheets, answer_.work});
     }
   }
@@ -174,30 +181,48 @@ class SheetSolver {
     island.spent = 0;
   }
 
-  // The bound works beside one island until it is finished; then the dive takes its place.
+  // The bound works beside one island until the plain programme is solved. Then all take turns, two
+  // at a time: what is left of the bound, the dive, and the islands.
   void epoch() {
     const std::int64_t budget = epoch_work_;
-    const bool bounding = !bound_->is_finished();
-    if (!bounding && !dive_ && is_divable()) {
+    if (bound_->is_refined() && !dive_ && is_divable()) {
       dive_ = std::make_unique<SheetDive>(problem_, demand_, exact_columns(), limits_.seed);
     }
     const std::int64_t before = total_work();
     const std::int64_t bound_before = bound_->work();
+    const std::vector<std::function<void()>> ring = workers(budget);
     std::vector<std::function<void()>> tasks;
-    if (bounding) {
-      tasks.emplace_back([this, budget] { raise_bound(budget); });
-    } else if (dive_ && (problem_.kinds.size() == 1 || ++turn_ % 2 == 0)) {
-      tasks.emplace_back([this, budget] { dive_->run(budget, goal_of_dive(), limits_.stop); });
-    }
-    for (std::size_t i = 0; i < islands_.size() && tasks.size() < 2; ++i) {
-      tasks.emplace_back([this, i, budget] { islands_[i].search.run(budget, limits_.stop); });
-      islands_[i].spent += budget;
+    for (std::size_t i = 0; i < std::min<std::size_t>(2, ring.size()); ++i) {
+      tasks.push_back(ring[turn_++ % ring.size()]);
     }
     run_all(tasks);
     answer_.work += total_work() - before + 1000;
     epoch_work_ = std::clamp<std::int64_t>(
         std::max(budget + budget / 2, bound_->work() - bound_before), kShortest, kLongest);
     exchange();
+  }
+
+  std::vector<std::function<void()>> workers(std::int64_t budget) {
+    std::vector<std::function<void()>> ring;
+    const auto search = [&](std::size_t island) {
+      if (island < islands_.size()) {
+        ring.emplace_back([this, island, budget] {
+          islands_[island].search.run(budget, limits_.stop);
+          islands_[island].spent += budget;
+        });
+      }
+    };
+    if (!bound_->is_finished()) {
+      ring.emplace_back([this, budget] { raise_bound(budget); });
+    }
+    search(0);
+    if (dive_) {
+      ring.emplace_back([this, budget] { dive_->run(budget, goal_of_dive(), limits_.stop); });
+    }
+    if (bound_->is_refined()) {
+      search(1);
+    }
+    return ring;
   }
 
   std::int64_t total_work() {
@@ -258,7 +283,7 @@ class SheetSolver {
         bound_->add_sheets(island.search.sheets());
       }
     }
-    if (answer_.bound > bound) {
+    if (answer_.bound > bound || untold_) {
       report();
     }
     bound_->set_best(best_price_);
@@ -289,6 +314,10 @@ class SheetSolver {
   }
 
   void close() {
+    over_ = true;
+    if (untold_) {
+      report();
+    }
     answer_.proven = answer_.cost == answer_.bound;
     answer_.stopped = answer_.proven                  ? Stopped::kProven
                       : limits_.stop.stop_requested() ? Stopped::kCancelled
@@ -305,8 +334,10 @@ class SheetSolver {
   std::vector<Island> islands_;
   std::unique_ptr<SheetDive> dive_;
   std::int64_t epoch_work_ = kShortest;
-  std::int64_t turn_ = 0;
+  std::size_t turn_ = 0;
   Random attempt_{1};
+  bool untold_ = false;
+  bool over_ = false;
   SheetAnswer answer_;
 };
 

@@ -127,7 +127,8 @@ struct SheetAnswer {
   std::int64_t first_work = 0;
 };
 
-/// How things stand while solving; told whenever the cost falls or the bound rises.
+/// How things stand while solving; told whenever the cost falls or the bound rises, for the first
+/// time after a few milliseconds of work or at the end.
 struct SheetProgress {
   std::int64_t cost = 0;
   std::int64_t bound = 0;

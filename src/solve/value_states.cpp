@@ -8,13 +8,13 @@
 #include "solve/value_states.h"
 
 #include <algorithm>
-#include <unordered_map>
 
 namespace plankwright::solve {
 namespace {
 
 constexpr std::size_t kMostStates = 2'000'000;
 constexpr std::size_t kMostCounts = 100'000'000;
+constexpr std::size_t kFewestBuckets = 1024;
 
 /// G(X, Y): the greatest priced value that can be sawn from the sheet beside a rectangle of that
 /// size.
@@ -28,11 +28,11 @@ class Surroundings {
     width_ = width;
     height_ = height;
     for (int y = end_y_; y >= 0; --y) {
-      row_jumps(y);
       for (int x = end_x_; x >= 0; --x) {
         at(x, y) = best(x, y);
       }
     }
+    work_ += static_cast<std::int64_t>(worth_.size()) * 4;
   }
 
   std::int64_t around(std::int32_t width, std::int32_t height) const {
@@ -46,21 +46,14 @@ class Surroundings {
     return worth_[static_cast<std::size_t>(y) * xs_.size() + static_cast<std::size_t>(x)];
   }
 
-  void row_jumps(int y) {
-    jumps_.clear();
-    for (int x = 1; x <= end_x_; ++x) {
-      if (table_.at_points(x, y) > table_.at_points(x - 1, y)) {
-        jumps_.push_back(x);
-      }
-    }
-  }
-
+  // What is sawn off beside the rectangle can be taken piece by piece, none of them split along the
+  // same axis again.
   std::int32_t best(int x, int y) {
     std::int32_t most = 0;
     most = x < end_x_ ? std::max(most, at(x + 1, y)) : most;
     most = y < end_y_ ? std::max(most, at(x, y + 1)) : most;
     const std::int32_t own_x = xs_[static_cast<std::size_t>(x)];
-    for (const int jump : jumps_) {
+    for (const int jump : table_.row_firsts(y)) {
       const std::int32_t sum = own_x + xs_[static_cast<std::size_t>(jump)];
       if (sum > width_) {
         break;
@@ -69,7 +62,7 @@ class Surroundings {
       ++work_;
     }
     const std::int32_t own_y = ys_[static_cast<std::size_t>(y)];
-    for (int jump = 1; jump <= end_y_; ++jump) {
+    for (const int jump : table_.column_firsts(x)) {
       const std::int32_t sum = own_y + ys_[static_cast<std::size_t>(jump)];
       if (sum > height_) {
         break;
@@ -88,11 +81,12 @@ class Surroundings {
   int end_x_ = 0;
   int end_y_ = 0;
   std::vector<std::int32_t> worth_;
-  std::vector<int> jumps_;
   std::int64_t work_ = 0;
 };
 
-class Enumerator {
+}  // namespace
+
+class StateEnumeration::Enumerator {
  public:
   Enumerator(const StateSearch& search, std::int64_t above)
       : search_{search},
@@ -103,10 +97,11 @@ class Enumerator {
     for (std::size_t t = 0; t < types_; ++t) {
       slack_ += (search.values[t] - search.prices[t]) * search.problem.types[t].demand;
     }
-    result_.work = around_.work();
+    work_ = around_.work();
   }
 
-  StateResult run(std::int64_t work, const std::stop_token& stop) {
+  void start() {
+    buckets_.assign(kFewestBuckets, -1);
     for (std::size_t t = 0; t < types_; ++t) {
       const PackType& type = search_.problem.types[t];
       if (type.demand > 0) {
@@ -116,24 +111,38 @@ class Enumerator {
         }
       }
     }
-    std::size_t next = 0;
-    for (; next < states_.size(); ++next) {
-      if (result_.work > work || states_.size() > kMostStates || counts_.size() > kMostCounts ||
-          stop.stop_requested()) {
-        break;
+  }
+
+  bool run(std::int64_t work, const std::stop_token& stop) {
+    const std::int64_t end = work_ + work;
+    for (; next_ < states_.size(); ++next_) {
+      if (is_too_large()) {
+        return true;
       }
-      if (states_[next].dead || !may_beat(states_[next])) {
-        states_[next].dead = true;
-        continue;
+      if (work_ > end || stop.stop_requested()) {
+        return false;
       }
-      combine(next);
+      if (states_[next_].dead == 0 && !may_beat(states_[next_])) {
+        states_[next_].dead = 1;
+      }
+      if (states_[next_].dead == 0) {
+        combine(next_);
+      }
     }
-    result_.complete = next == states_.size();
-    result_.value = best_;
+    return true;
+  }
+
+  std::int64_t work() const { return work_; }
+
+  StateResult result() const {
+    StateResult result;
+    result.complete = next_ == states_.size();
+    result.value = best_;
+    result.work = work_;
     if (best_state_ >= 0) {
-      result_.root = tree(static_cast<std::size_t>(best_state_));
+      result.root = tree(static_cast<std::size_t>(best_state_));
     }
-    return std::move(result_);
+    return result;
   }
 
  private:
@@ -144,13 +153,16 @@ class Enumerator {
     std::int64_t priced = 0;
     int first = -1;  // states it was built of, or the type
     int second = -1;
+    std::int64_t beside = 0;  // the most that can be sawn from the sheet around it
+    std::uint64_t hash = 0;   // of its parts
+    int same_bucket = -1;
     std::uint8_t along_x = 0;
     std::uint8_t dead = 0;
   };
 
-  bool may_beat(const State& state) const {
-    return state.priced + around_.around(state.width, state.height) + slack_ > best_;
-  }
+  bool is_too_large() const { return states_.size() > kMostStates || counts_.size() > kMostCounts; }
+
+  bool may_beat(const State& state) const { return state.priced + state.beside + slack_ > best_; }
 
   const std::uint16_t* counts(std::size_t state) const { return counts_.data() + state * types_; }
 
@@ -160,9 +172,17 @@ class Enumerator {
     }
     scratch_.assign(types_, 0);
     scratch_[t] = 1;
-    State state{width, height, search_.values[t], search_.prices[t], static_cast<int>(t), -1, 0, 0};
+    State state;
+    state.width = width;
+    state.height = height;
+    state.value = search_.values[t];
+    state.priced = search_.prices[t];
+    state.first = static_cast<int>(t);
+    state.beside = around_.around(width, height);
     state.along_x = turned ? 1 : 0;
-    offer(state);
+    if (may_beat(state)) {
+      offer(state);
+    }
   }
 
   std::uint64_t hash_of_scratch() const {
@@ -173,27 +193,44 @@ class Enumerator {
     return hash;
   }
 
-  // Takes a state up unless it is hopeless or no better than one with the same parts.
-  void offer(const State& state) {
-    result_.work += 20;
-    if (!may_beat(state)) {
-      return;
+  int& bucket_of(std::uint64_t hash) {
+    return buckets_[static_cast<std::size_t>(hash ^ (hash >> 32U)) & (buckets_.size() - 1)];
+  }
+
+  void grow_buckets() {
+    buckets_.assign(buckets_.size() * 4, -1);
+    for (std::size_t i = 0; i < states_.size(); ++i) {
+      int& bucket = bucket_of(states_[i].hash);
+      states_[i].same_bucket = bucket;
+      bucket = static_cast<int>(i);
     }
-    auto& same = by_counts_[hash_of_scratch()];
-    result_.work += 20 + static_cast<std::int64_t>(types_ + 10 * same.size());
-    for (const int index : same) {
+    work_ += static_cast<std::int64_t>(10 * states_.size());
+  }
+
+  // Takes a state up unless it is no better than one with the same parts.
+  void offer(State state) {
+    work_ += 60 + 2 * static_cast<std::int64_t>(types_);
+    if (states_.size() > buckets_.size()) {
+      grow_buckets();
+    }
+    state.hash = hash_of_scratch();
+    int& bucket = bucket_of(state.hash);
+    for (int index = bucket; index >= 0;) {
       State& other = states_[static_cast<std::size_t>(index)];
-      if (!std::equal(scratch_.begin(), scratch_.end(), counts(static_cast<std::size_t>(index)))) {
-        continue;
+      work_ += 10;
+      if (other.hash == state.hash &&
+          std::equal(scratch_.begin(), scratch_.end(), counts(static_cast<std::size_t>(index)))) {
+        if (other.width <= state.width && other.height <= state.height) {
+          return;
+        }
+        if (state.width <= other.width && state.height <= other.height) {
+          other.dead = 1;
+        }
       }
-      if (other.width <= state.width && other.height <= state.height) {
-        return;
-      }
-      if (state.width <= other.width && state.height <= other.height) {
-        other.dead = 1;
-      }
+      index = other.same_bucket;
     }
-    same.push_back(static_cast<int>(states_.size()));
+    state.same_bucket = bucket;
+    bucket = static_cast<int>(states_.size());
     if (state.value > best_) {
       best_ = state.value;
       best_state_ = static_cast<int>(states_.size());
@@ -214,8 +251,14 @@ class Enumerator {
         alive_.pop_back();
         continue;
       }
-      join(index, other, true);
-      join(index, other, false);
+      // Around both together there is no more than around one of them.
+      work_ += 3;
+      if (states_[index].priced + states_[other].priced + slack_ +
+              std::min(states_[index].beside, states_[other].beside) >
+          best_) {
+        join(index, other, true);
+        join(index, other, false);
+      }
     }
   }
 
@@ -225,10 +268,11 @@ class Enumerator {
     State state;
     state.width = along_x ? a.width + b.width : std::max(a.width, b.width);
     state.height = along_x ? std::max(a.height, b.height) : a.height + b.height;
-    result_.work += 10;
+    work_ += 10;
     if (state.width > kind_.width || state.height > kind_.height) {
       return;
     }
+    state.beside = around_.around(state.width, state.height);
     state.value = a.value + b.value;
     state.priced = a.priced + b.priced;
     if (!may_beat(state)) {
@@ -238,7 +282,7 @@ class Enumerator {
     for (std::size_t t = 0; t < types_; ++t) {
       scratch_[t] = static_cast<std::uint16_t>(counts(index)[t] + counts(other)[t]);
       if (scratch_[t] > search_.problem.types[t].demand) {
-        result_.work += static_cast<std::int64_t>(t);
+        work_ += static_cast<std::int64_t>(t);
         return;
       }
     }
@@ -262,28 +306,45 @@ class Enumerator {
     return node;
   }
 
-  const StateSearch& search_;
+  const StateSearch search_;
   const PackKind& kind_;
   Surroundings around_;
   std::size_t types_;
   std::int64_t slack_ = 0;
-  std::int64_t best_ = 0;
+  std::int64_t best_ = 0;  // nothing at or below it is of interest
   int best_state_ = -1;
   std::vector<State> states_;
   std::vector<std::uint16_t> counts_;
   std::vector<std::uint16_t> scratch_;
-  std::unordered_map<std::uint64_t, std::vector<int>> by_counts_;
+  std::vector<int> buckets_;
   std::vector<std::size_t> alive_;
-  StateResult result_;
+  std::size_t next_ = 0;
+  std::int64_t work_ = 0;
 };
 
-}  // namespace
+StateEnumeration::StateEnumeration(const StateSearch& search, std::int64_t above)
+    : enumerator_{std::make_unique<Enumerator>(search, above)} {
+  enumerator_->start();
+}
+StateEnumeration::~StateEnumeration() = default;
+
+bool StateEnumeration::run(std::int64_t work, const std::stop_token& stop) {
+  return enumerator_->run(work, stop);
+}
+std::int64_t StateEnumeration::work() const {
+  return enumerator_->work();
+}
+StateResult StateEnumeration::result() const {
+  return enumerator_->result();
+}
 
 StateResult enumerate_states(const StateSearch& search,
                              std::int64_t above,
                              std::int64_t work,
                              const std::stop_token& stop) {
-  return Enumerator{search, above}.run(work, stop);
+  StateEnumeration states{search, above};
+  states.run(work, stop);
+  return states.result();
 }
 
 }  // namespace plankwright::solve
