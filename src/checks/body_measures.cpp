@@ -63,6 +63,14 @@ void check_knees(const Inspection& look, std::vector<Finding>& findings) {
                        ? fmt::format("a rail {} high at most there, or one set back from the edge",
                                      look.size(height))
                        : "no rail at that side, or a higher table";
+  if (height > Length{}) {
+    const Length lower = look.rule_below(height);
+    finding.mends.push_back({look.part(rail).from,
+                             {"height"},
+                             look.part(rail).body.size.z,
+                             lower,
+                             fmt::format("rail {} high", look.size(lower))});
+  }
   finding.parts = {rail};
   finding.from = look.part(rail).from;
   findings.push_back(std::move(finding));

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "commission/commission.h"
+#include "measure/length.h"
 #include "piece/piece.h"
 #include "shop/shop.h"
 #include "wood/reference.h"
@@ -13,6 +14,16 @@ namespace plankwright::checks {
 
 /// Worst first: someone can be hurt; it will fail; it will disappoint; worth knowing.
 enum class Severity { kDanger, kFails, kPoor, kNote };
+
+/// Another value of something written that may end a finding. What else it changes only a plan with
+/// it shows.
+struct Mend {
+  base::Position from;              // where that stands, of which it is one value
+  std::vector<std::string> fields;  // keys from there on, any of them: "nosing/height"
+  measure::Length was;              // what it comes to now, when it is written as it is
+  measure::Length to;
+  std::string says;  // "rail 68 mm high"
+};
 
 /// One finding. Figures are printed in the document's unit; `value` and `limit_value` carry them
 /// for pictures (mm, or a plain ratio, as `unit` says).
@@ -26,6 +37,7 @@ struct Finding {
   std::string limit;   // "1.4 mm (span / 600)"
   std::string source;  // document and mark
   std::string remedy;  // "a nosing 22 x 38 brings it to 1.1 mm"
+  std::vector<Mend> mends;
   std::vector<piece::PartIndex> parts;
   double value = 0;
   double limit_value = 0;

@@ -41,6 +41,12 @@ void check_housing(const Inspection& look,
   finding.value = joint.depth / thickness;
   finding.limit_value = *usual->most;
   finding.remedy = "a shallower housing: the depth only locates, the glue and the load hold";
+  const Length shallower = look.rule_below(thickness / 3);
+  finding.mends.push_back({joint.from,
+                           {"tenon_length", "joint_depth", "depth"},
+                           joint.depth,
+                           shallower,
+                           fmt::format("{} deep", look.size(shallower))});
   findings.push_back(std::move(finding));
 }
 
@@ -68,6 +74,12 @@ void check_tenon(const Inspection& look,
   finding.value = ratio;
   finding.limit_value = ratio < kThinnest ? kThinnest : kThickest;
   finding.remedy = "take the cutter nearest to a third of the stock";
+  const Length third = look.rule_below(thickness / 3);
+  finding.mends.push_back({joint.from,
+                           {"tenon/thickness"},
+                           joint.tongue_thickness,
+                           third,
+                           fmt::format("tenon {} thick", look.size(third))});
   findings.push_back(std::move(finding));
 }
 

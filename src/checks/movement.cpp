@@ -175,6 +175,12 @@ void check_panel(const Inspection& look,
     finding.value = swell->change.mm();
     finding.limit_value = room.mm();
     finding.remedy = fmt::format("leave {} at each side today", look.fine(swell->change / 2));
+    const Length play = look.rule_above(swell->change / 2);
+    finding.mends.push_back({panel.from,
+                             {"panel_play"},
+                             joint.play,
+                             play,
+                             fmt::format("{} of play at each side", look.size(play))});
     findings.push_back(std::move(finding));
   } else if (shrinks > joint.depth * 2) {
     finding.severity = Severity::kPoor;
@@ -184,6 +190,12 @@ void check_panel(const Inspection& look,
     finding.value = shrinks.mm();
     finding.limit_value = joint.depth.mm() * 2;
     finding.remedy = "deeper grooves, or a narrower panel";
+    const Length depth = look.rule_above(shrinks / 2);
+    finding.mends.push_back({panel.from,
+                             {"tongue"},
+                             joint.depth,
+                             depth,
+                             fmt::format("grooves {} deep", look.size(depth))});
     findings.push_back(std::move(finding));
   }
 }
@@ -280,6 +292,14 @@ void check_fronts(const Inspection& look, std::vector<Finding>& findings) {
       moisture.shop.count(),
       look.fine(worst.swell),
       look.fine(worst.swell + worst.gap / 4));
+  const Length reveal = worst.gap / 2;
+  // Tight is a front whose movement takes half of its gap.
+  const Length wider = look.rule_above(change + Length::from_nm(1));
+  finding.mends.push_back({look.part(worst.index).from,
+                           {"reveal"},
+                           reveal,
+                           wider,
+                           fmt::format("a reveal of {} all round", look.size(wider))});
   for (const MovingFront& front : tight) {
     finding.parts.push_back(front.index);
   }

@@ -33,6 +33,19 @@ std::string Inspection::mass(measure::Kilograms mass) const {
              : fmt::format("{:.0f} kg", mass.count());
 }
 
+Length Inspection::rule_below(Length length) const {
+  const bool inches = commission.unit() == measure::LengthUnit::kInch;
+  const std::int64_t mark = inches ? Length::from_inches(1.0 / 32).nm() : Length::from_mm(0.5).nm();
+  return Length::from_nm(length.nm() / mark * mark);
+}
+
+Length Inspection::rule_above(Length length) const {
+  const Length below = rule_below(length);
+  const bool inches = commission.unit() == measure::LengthUnit::kInch;
+  return below == length ? below
+                         : below + (inches ? Length::from_inches(1.0 / 32) : Length::from_mm(0.5));
+}
+
 Inspection::Moisture Inspection::moisture() const {
   const commission::Room& room = commission.room;
   return {moisture_in(shop.climate.temperature, shop.climate.humidity),

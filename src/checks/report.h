@@ -31,6 +31,9 @@ struct Inspection {
   std::string size(Length length) const;
   std::string fine(Length length) const;
   std::string mass(measure::Kilograms mass) const;
+  /// The next size that is read off a rule, not below or not above `length`: 1/32 in or 0.5 mm.
+  Length rule_above(Length length) const;
+  Length rule_below(Length length) const;
   /// Moisture that wood comes to in the shop, and in the client's room at its driest and dampest.
   struct Moisture {
     measure::Percent shop, dry, damp;

@@ -2,6 +2,7 @@
 // a shelf as a beam of its own.
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include <fmt/format.h>
@@ -112,13 +113,11 @@ std::optional<Length> nosing_that_passes(const std::vector<wood::Strip>& shelf,
 
 std::string remedy_for(const Inspection& look,
                        const std::vector<wood::Strip>& strips,
+                       std::optional<Length> nosing,
                        Length span,
                        measure::NewtonsPerMillimetre load,
                        Length limit,
                        double creep) {
-  const bool inches = look.commission.unit() == measure::LengthUnit::kInch;
-  const Length step = inches ? Length::from_inches(0.125) : Length::from_mm(2);
-  const auto nosing = nosing_that_passes(strips, span, load, limit, creep, step);
   const auto section = wood::composed_section(strips);
   std::string text;
   if (nosing) {
@@ -136,6 +135,39 @@ std::string remedy_for(const Inspection& look,
     }
   }
   return text;
+}
+
+/// How thick or high something must be that gives way by `sag` at `size` and may by `limit`: what
+/// it resists grows with the third power.
+Length stiff_enough(const Inspection& look, Length size, Length sag, Length limit) {
+  return look.rule_above(measure::scaled(size, std::cbrt(sag / limit)));
+}
+
+/// A thicker board where the shelf is one of solid wood, a higher nosing where it has one.
+std::vector<Mend> mends_of(const Inspection& look,
+                           const Part& shelf,
+                           const std::vector<wood::Strip>& strips,
+                           Length in_time,
+                           Length limit,
+                           std::optional<Length> nosing) {
+  std::vector<Mend> mends;
+  if (strips.size() == 1 && shelf.material == piece::Material::kSolid) {
+    const Length thicker = stiff_enough(look, shelf.body.size.z, in_time, limit);
+    mends.push_back({shelf.from,
+                     {"thickness"},
+                     shelf.body.size.z,
+                     thicker,
+                     fmt::format("shelf {} thick", look.size(thicker))});
+  }
+  if (strips.size() > 1 && nosing) {
+    const Length now = std::ranges::max(strips, {}, &wood::Strip::thickness).thickness;
+    mends.push_back({shelf.from,
+                     {"nosing/height"},
+                     now,
+                     look.rule_above(*nosing),
+                     fmt::format("nosing {} high", look.size(look.rule_above(*nosing)))});
+  }
+  return mends;
 }
 
 void check_shelf(const Inspection& look, PartIndex index, std::vector<Finding>& findings) {
@@ -175,7 +207,11 @@ void check_shelf(const Inspection& look, PartIndex index, std::vector<Finding>& 
                                wood::print(target->from),
                                creep->factor,
                                wood::print(creep->from));
-  finding.remedy = remedy_for(look, strips, span, load, limit, creep->factor);
+  const bool inches = look.commission.unit() == measure::LengthUnit::kInch;
+  const Length step = inches ? Length::from_inches(0.125) : Length::from_mm(2);
+  const auto nosing = nosing_that_passes(strips, span, load, limit, creep->factor, step);
+  finding.remedy = remedy_for(look, strips, nosing, span, load, limit, creep->factor);
+  finding.mends = mends_of(look, shelf, strips, in_time, limit, nosing);
   finding.parts = {index};
   finding.from = shelf.from;
   findings.push_back(std::move(finding));
@@ -218,6 +254,13 @@ void check_rail(const Inspection& look, PartIndex index, std::vector<Finding>& f
                                wood::print(person->from),
                                wood::print(limit->from));
   finding.remedy = "a higher rail: half as high again bends a third as much";
+  const Length higher =
+      stiff_enough(look, rail.body.size.z, sag.value(), wood::allowed_sag(*limit, span));
+  finding.mends.push_back({rail.from,
+                           {"height"},
+                           rail.body.size.z,
+                           higher,
+                           fmt::format("rail {} high", look.size(higher))});
   finding.parts = {index};
   finding.from = rail.from;
   findings.push_back(std::move(finding));

@@ -5,6 +5,7 @@
 #include "measure/expression.h"
 #include "papers/bench_json.h"
 #include "papers/calendar_json.h"
+#include "papers/findings_json.h"
 
 namespace plankwright::papers {
 namespace {
@@ -23,7 +24,7 @@ class Writer {
     json["format"] = "plankwright-plan-1";
     json["commission"] = head();
     json["piece"] = piece();
-    json["findings"] = findings();
+    json["findings"] = findings_json(*plan_);
     json["stock"] = stock();
     json["bench"] = bench_json(*plan_);
     json["price"] = price();
@@ -188,34 +189,6 @@ class Writer {
                                   {"mass_kg", each.mass.count()},
                                   {"centre", point(each.centre)},
                                   {"parts", paths(each.parts)}});
-    }
-    return json;
-  }
-
-  Json finding(const checks::Finding& f) const {
-    return {{"id", f.id},
-            {"kind", f.kind},
-            {"severity", checks::word(f.severity)},
-            {"title", f.title},
-            {"figure", f.figure},
-            {"limit", f.limit},
-            {"source", f.source},
-            {"remedy", f.remedy},
-            {"value", f.value},
-            {"limit_value", f.limit_value},
-            {"unit", f.unit},
-            {"parts", paths(f.parts)},
-            {"from", place(f.from)},
-            {"dismissed", f.dismissed}};
-  }
-
-  Json findings() const {
-    Json json = {{"open", Json::array()}, {"dismissed", Json::array()}};
-    for (const checks::Finding& f : plan_->findings.open) {
-      json["open"].push_back(finding(f));
-    }
-    for (const checks::Finding& f : plan_->findings.dismissed) {
-      json["dismissed"].push_back(finding(f));
     }
     return json;
   }
