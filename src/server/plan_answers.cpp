@@ -33,9 +33,9 @@ base::Result<commission::Picks> picks_in(const nlohmann::json& body) {
   return picks;
 }
 
-bool wants_quick(const nlohmann::json& body) {
-  const auto quick = body.find("quick");
-  return quick != body.end() && quick->is_boolean() && quick->get<bool>();
+bool says_yes(const nlohmann::json& body, const char* key) {
+  const auto said = body.find(key);
+  return said != body.end() && said->is_boolean() && said->get<bool>();
 }
 
 /// The plan's own JSON goes into the answer as it is, without being read and written once more.
@@ -63,13 +63,14 @@ Answer post_plan(const Office& office, const Request& request) {
   PlanOrder order = std::move(asked.order->plan);
   order.picks = std::move(picks).value();
   // A full plan that is there already is as quick as any, and better.
-  SharedPlan planned = wants_quick(asked.body) ? office.planner.known(order) : nullptr;
-  const bool quick = wants_quick(asked.body) && !planned;
+  SharedPlan planned = says_yes(asked.body, "quick") ? office.planner.known(order) : nullptr;
+  const bool quick = says_yes(asked.body, "quick") && !planned;
   if (!planned) {
     order.quick = quick;
     planned = office.planner.plan(order);
   }
-  if (quick && planned->plan) {
+  // Of a text that is only tried nobody waits for the full plan.
+  if (quick && planned->plan && !says_yes(asked.body, "trial")) {
     office.afterthoughts.add(request.id, order);
   }
   const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;

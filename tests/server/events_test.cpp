@@ -70,6 +70,17 @@ TEST(Stream, TellsWhenTheFullPlanIsThere) {
   EXPECT_GT(again["plan"]["stock"]["solids"][0]["odds"]["purchases"], 0);
 }
 
+TEST(Stream, OfATrialNoFullPlanIsMade) {
+  const Served served;
+  Stream stream{served.port()};
+  const std::string tried = "/api/commissions/dining_table/plan";
+  EXPECT_TRUE(served.post(tried, {{"quick", true}, {"trial", true}})["quick"]);
+  // What is made afterwards is made one by one: a full plan of the trial would have come first.
+  served.post("/api/commissions/study_wall/plan", {{"quick", true}});
+  EXPECT_NE(stream.wait_for("better").find("study_wall"), std::string::npos);
+  EXPECT_TRUE(served.post(tried, {{"quick", true}, {"trial", true}})["quick"]);
+}
+
 TEST(Stream, LongWorkIsToldOfAndCalledOff) {
   const Served served;
   Stream stream{served.port()};

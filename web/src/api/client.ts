@@ -44,7 +44,7 @@ async function json<T>(method: string, path: string, body?: unknown, signal?: Ab
 }
 
 const of = (id: string, what: string) => `commissions/${encodeURIComponent(id)}/${what}`;
-type Question = { text?: string; quick?: boolean };
+type Question = { text?: string; quick?: boolean; trial?: boolean };
 
 export const server = {
   shelf: () => json<Shelf>('GET', 'shelf'),

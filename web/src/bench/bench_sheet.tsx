@@ -4,11 +4,15 @@ import * as format from '../look/format';
 import { Words, unit } from '../look/words';
 import { NoPlan } from '../piece/piece_sheet';
 import * as open from '../state/open';
+import { GlueUps } from './glue_ups';
 import { Ladder } from './ladder';
+import { SettingList } from './setting_list';
 import { first_open, phases, setting_mm, step_minutes, steps_of, type Step } from './steps';
 import { done, fetch_ticks, not_kept, tick } from './ticks';
 
-const one_card = signal(typeof matchMedia !== 'undefined' && matchMedia('(max-width: 800px)').matches);
+type View = 'steps' | 'card' | 'settings' | 'glue';
+const kViews: ReadonlyArray<readonly [View, string]> = [['steps', 'All steps'], ['card', 'One card a step'], ['settings', 'Settings'], ['glue', 'Glue-ups']];
+const view = signal<View>(typeof matchMedia !== 'undefined' && matchMedia('(max-width: 800px)').matches ? 'card' : 'steps');
 const at = signal(-1);
 
 /** "?step=12" opens the card of step 12. */
@@ -17,7 +21,7 @@ const step_asked = (search: string) => Number(search.match(/[?&]step=(\d+)/)?.[1
 /** What is done, in batches that share a setting. */
 export function BenchSheet() {
   const plan = open.plan.value;
-  useEffect(() => { at.value = step_asked(location.search); void fetch_ticks(open.id.value); }, [open.id.value]);
+  useEffect(() => { at.value = step_asked(location.search); if (at.value >= 0) view.value = 'card'; void fetch_ticks(open.id.value); }, [open.id.value]);
   if (!plan) return <NoPlan />;
   const steps = steps_of(plan);
   const { hours } = plan.bench;
@@ -26,13 +30,15 @@ export function BenchSheet() {
       <div class="row" style={{ justifyContent: 'space-between' }}>
         <h1>Bench</h1>
         <div class="row" role="group" aria-label="How the steps are shown">
-          <button aria-pressed={!one_card.value} onClick={() => { one_card.value = false; }}>All steps</button>
-          <button aria-pressed={one_card.value} onClick={() => { one_card.value = true; }}>One card a step</button>
+          {kViews.map(([id, name]) => <button key={id} aria-pressed={view.value === id} onClick={() => { view.value = id; }}>{name}</button>)}
         </div>
       </div>
       {not_kept.value && <p class="word">The server does not answer: ticks are not kept beyond this page.</p>}
       <div class="bar" role="progressbar" aria-label="Steps done" aria-valuenow={done.value.size} aria-valuemin={0} aria-valuemax={steps.length} style={{ margin: '0.6rem 0' }}><div style={{ width: `${(100 * done.value.size) / Math.max(1, steps.length)}%` }} /></div>
-      {one_card.value ? <OneCard steps={steps} /> : (
+      {view.value === 'card' && <OneCard steps={steps} />}
+      {view.value === 'settings' && <SettingList plan={plan} />}
+      {view.value === 'glue' && <GlueUps plan={plan} />}
+      {view.value === 'steps' && (
         <>
           <p>{done.value.size} of {steps.length} steps done. Half of such jobs take at most {format.hours(hours.bench.median)} at the bench, four in five {format.hours(hours.bench.p80)}. {plan.bench.settings} machine settings; in the order of the drawings it would be {plan.bench.settings_drawing_order}.</p>
           {plan.bench.driven_by.length > 0 && <p class="soft">Most of the spread comes from: {plan.bench.driven_by.join(', ')}.</p>}
@@ -84,7 +90,7 @@ function Extras({ step }: { step: Step }) {
   return (
     <>
       {step.cautions.map((caution) => <p key={caution} class="caution"><Words of={caution} /></p>)}
-      <p class="small soft">{[step.pieces > 0 && step.parts.length > 0 && format.count(step.pieces, 'piece'), step.spares > 0 && `${format.count(step.spares, 'spare')} among them`, step.test && `test on ${step.test}`, step.people > 1 && `${step.people} people`].filter(Boolean).join(' · ')}</p>
+      <p class="small soft">{[step.pieces > 0 && step.parts.length > 0 && step.phase !== 'office' && format.count(step.pieces, 'piece'), step.spares > 0 && `${format.count(step.spares, 'spare')} among them`, step.test && `test on ${step.test}`, step.people > 1 && `${step.people} people`].filter(Boolean).join(' · ')}</p>
     </>
   );
 }
