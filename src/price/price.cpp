@@ -39,7 +39,9 @@ void add_purchases(CostSheet& sheet, const stock::Stock& stock) {
     sheet.add(kind_of_purchase(purchase.kind),
               purchase.what,
               purchase.price,
-              fmt::format("{} from {}", purchase.quantity, purchase.supplier));
+              purchase.supplier.empty()
+                  ? fmt::format("{} from the shop", purchase.quantity)
+                  : fmt::format("{} from {}", purchase.quantity, purchase.supplier));
   }
 }
 

@@ -22,6 +22,7 @@ export function FindingsSheet() {
       <h1>Findings</h1>
       {found.length === 0 ? <p class="empty">Nothing was found that moves too far, sags, tips, jams or cannot be machined.</p> : <p class="soft">{format.count(found.length, 'finding')}, the worst first. Structure, fixing to buildings and fire remain with the local code and licensed trades.</p>}
       {found.map((one) => <Card key={one.id} finding={one} plan={plan} />)}
+      {found.length > 0 && <p class="caption">Letters with a number in brackets, such as WH3, name the document a figure comes from; data/sources.csv lists them all. “Verified” was compared with that document.</p>}
       {dismissed.length > 0 && (
         <>
           <h2>Accepted, with the reason</h2>

@@ -4,7 +4,8 @@ import { useEffect, useRef } from 'preact/hooks';
 import { address_of, kSheets, type SheetId } from '../state/route';
 import * as open from '../state/open';
 import { light, unit_taken } from '../state/habits';
-import { progress } from '../state/events';
+import { server } from '../api/client';
+import { no_progress, progress } from '../state/events';
 import * as format from '../look/format';
 import { Mass, Severity, currency, unit } from '../look/words';
 import { ready_day } from '../calendar/marks';
@@ -157,7 +158,7 @@ function Trouble() {
         </div>
       )}
       {running && running.id === open.id.value && (
-        <div class="word row"><p>{running.says || running.job}: {Math.round(running.share * 100)} %</p></div>
+        <div class="word row long-work"><p>{format.sentence(running.says || running.job)}: {Math.round(running.share * 100)} %</p><button onClick={() => { no_progress(); void server.cancel(open.id.value).catch(() => undefined); }}>Stop</button></div>
       )}
     </div>
   );

@@ -6,7 +6,7 @@ import { Length, Mass, Money, Sizes, Words } from '../look/words';
 import * as open from '../state/open';
 import { joints_of, part_cost, stock_name } from './part_cost';
 import { picked } from './seen';
-import { name_of, next_size, overall_values, values_of } from './written_values';
+import { name_of, named_values, next_size, overall_sizes, values_of } from './written_values';
 
 const three = (size: Size) => [size.length.mm, size.width.mm, size.thickness.mm];
 
@@ -74,8 +74,9 @@ export function WholeCard({ plan }: { plan: Plan }) {
         <dt>For</dt><dd>{plan.commission.client || 'no client written'}</dd>
         <dt>Wanted</dt><dd>{format.date(plan.commission.wanted) || 'no date written'}</dd>
       </dl>
-      <h3>Change what is written</h3>
-      <Values of={overall_values(open.values.value)} none="Reading the written values …" />
+      <h3>Overall sizes</h3>
+      <Values of={overall_sizes(open.values.value)} none={open.values.value.length > 0 ? 'They are not written as plain values; change them in the text.' : 'Reading the written values …'} />
+      {named_values(open.values.value).length > 0 && <><h3>Named in the text, used in many places</h3><Values of={named_values(open.values.value)} none="" /></>}
       <p class="caption">Pick a part to see and change what made it.</p>
     </div>
   );

@@ -1,17 +1,19 @@
 // The piece to turn about. Draws when something changed and not otherwise.
 import {
-  AmbientLight, Box3, BufferAttribute, BufferGeometry, Color, DirectionalLight, EdgesGeometry, Group, LineBasicMaterial, LineLoop, LineSegments,
-  Matrix4, Mesh, type MeshLambertMaterial, PerspectiveCamera, Plane, Raycaster, Scene, Vector2, Vector3, WebGLRenderer,
+  AmbientLight, Box3, BoxGeometry, BufferAttribute, BufferGeometry, Color, DirectionalLight, EdgesGeometry, Group, LineBasicMaterial, LineLoop, LineSegments,
+  Matrix4, Mesh, MeshBasicMaterial, type MeshLambertMaterial, PerspectiveCamera, Plane, Raycaster, Scene, Vector2, Vector3, WebGLRenderer,
 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
 import type { SolidPart } from '../api/server';
+import { kChair } from './chair';
 import { kFigure } from './figure';
 import { unpacked, type Solids } from './packed';
+import type { Axis } from './seen';
 import { wood_material } from './wood_material';
 
 type Shown = { part: SolidPart; mesh: Mesh<BufferGeometry, MeshLambertMaterial>; edges: LineSegments; home: Matrix4 };
 export type Label = { x: number; y: number; mm: number };
-export type Seen = { picked: string | null; hidden: ReadonlySet<string>; apart: number; section: number; dimensions: boolean; figure: boolean };
+export type Seen = { picked: string | null; hidden: ReadonlySet<string>; apart: number; section: number; section_axis: Axis; dimensions: boolean; figure: boolean; chair: boolean };
 export type Colours = { ground: string; pencil: string; accent: string };
 
 /** How broad a board is across its grain. */
@@ -30,10 +32,11 @@ export class SolidView {
   private readonly marks = new Group();
   private readonly cut = new Plane(new Vector3(-1, 0, 0), 0);
   private readonly pencil = new LineBasicMaterial({ color: 0x26282b });
+  private readonly paper = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 });
   private readonly accent = new LineBasicMaterial({ color: 0x0a4f5a });
   private shown: Shown[] = [];
   private box = new Box3();
-  private seen: Seen = { picked: null, hidden: new Set(), apart: 0, section: 0, dimensions: false, figure: false };
+  private seen: Seen = { picked: null, hidden: new Set(), apart: 0, section: 0, section_axis: 'x', dimensions: false, figure: false, chair: false };
   private waiting = false;
   private placed = false;
   private ends: Array<[Vector3, Vector3]> = [];
@@ -61,6 +64,7 @@ export class SolidView {
 
   colours({ ground, pencil, accent }: Colours): void {
     this.scene.background = new Color(ground);
+    this.paper.color = new Color(ground);
     this.pencil.color = new Color(pencil);
     this.accent.color = new Color(accent);
     this.draw();
@@ -105,12 +109,12 @@ export class SolidView {
   }
 
   show(seen: Seen): void {
-    const stands_up = seen.figure !== this.seen.figure && this.placed;
+    const stands_up = (seen.figure !== this.seen.figure || seen.chair !== this.seen.chair) && this.placed;
     this.seen = seen;
     const size = this.box.getSize(new Vector3());
     const step = seen.apart * 0.14 * Math.max(size.x, size.y, size.z);
     this.renderer.localClippingEnabled = seen.section > 0;
-    this.cut.constant = this.box.max.x - seen.section * size.x;
+    this.place_cut(seen.section_axis, seen.section);
     const planes = seen.section > 0 ? [this.cut] : [];
     this.pencil.clippingPlanes = this.accent.clippingPlanes = planes;
     for (const one of this.shown) {
@@ -131,14 +135,25 @@ export class SolidView {
     this.draw();
   }
 
-  /** Dimension lines of the picked part, else of the whole piece; the standing figure. */
+  /** Taken away from the right, from the front, or from the top. */
+  private place_cut(axis: Axis, share: number): void {
+    const size = this.box.getSize(new Vector3());
+    if (axis === 'x') this.cut.set(new Vector3(-1, 0, 0), this.box.max.x - share * size.x);
+    else if (axis === 'y') this.cut.set(new Vector3(0, 1, 0), -(this.box.min.y + share * size.y));
+    else this.cut.set(new Vector3(0, 0, -1), this.box.max.z - share * size.z);
+  }
+
+  /** Dimension lines of the picked part, else of the whole piece; the standing figure, the chair. */
   private mark(): void {
+    for (const one of this.marks.children) if (one instanceof Mesh || one instanceof LineSegments || one instanceof LineLoop) (one.geometry as BufferGeometry).dispose();
     this.marks.clear();
     this.ends = [];
+    if (this.box.isEmpty()) return;
     const picked = this.shown.find((one) => one.part.path === this.seen.picked);
     const box = picked ? this.box_of(picked, picked.mesh.matrix) : this.box;
     if (this.seen.dimensions) this.dimension(box);
     if (this.seen.figure) this.stand_figure();
+    if (this.seen.chair) this.stand_chair();
   }
 
   private dimension(box: Box3): void {
@@ -172,9 +187,34 @@ export class SolidView {
     this.marks.add(new LineLoop(new BufferGeometry().setFromPoints(this.figure_points()), this.pencil));
   }
 
+  /** Beside the piece, beyond the person when there is one. */
+  private chair_blocks(): Box3[] {
+    const middle = new Vector3(this.box.min.x - (this.seen.figure ? 1000 : 450), (this.box.min.y + this.box.max.y) / 2, this.box.min.z);
+    return kChair.map(({ at, size }) => {
+      const low = middle.clone().add(new Vector3(...at));
+      return new Box3(low, low.clone().add(new Vector3(...size)));
+    });
+  }
+
+  private stand_chair(): void {
+    for (const block of this.chair_blocks()) {
+      const size = block.getSize(new Vector3());
+      const mesh = new Mesh(new BoxGeometry(size.x, size.y, size.z), this.paper);
+      const edges = new LineSegments(new EdgesGeometry(mesh.geometry), this.pencil);
+      for (const one of [mesh, edges]) { one.position.copy(block.getCenter(new Vector3())); this.marks.add(one); }
+    }
+  }
+
+  private whole_box(): Box3 {
+    const box = this.box.clone();
+    if (this.seen.figure) box.union(this.figure_box());
+    if (this.seen.chair) for (const block of this.chair_blocks()) box.union(block);
+    return box;
+  }
+
   look_from(where: 'corner' | 'front' | 'side' | 'top'): void {
     const way = { corner: [-0.55, -1, 0.42], front: [0, -1, 0.02], side: [1, -0.001, 0.02], top: [0, -0.02, 1] }[where];
-    this.aim(this.seen.figure ? this.box.clone().union(this.figure_box()) : this.box, new Vector3(...way));
+    this.aim(this.whole_box(), new Vector3(...way));
   }
 
   zoom_to(path: string): void {

@@ -89,8 +89,8 @@ function follow(view: SolidView, first: Promise<ArrayBuffer | null>): () => void
   void first.then((solids) => { if (solids && drawn === view) view.load(solids); });
   const stops = [
     effect(() => view.show({
-      picked: seen.picked.value, hidden: seen.hidden.value, apart: seen.apart.value, section: seen.section.value,
-      dimensions: seen.dimensions.value, figure: seen.figure.value,
+      picked: seen.picked.value, hidden: seen.hidden.value, apart: seen.apart.value, section: seen.section.value, section_axis: seen.section_axis.value,
+      dimensions: seen.dimensions.value, figure: seen.figure.value, chair: seen.chair.value,
     })),
     effect(() => { void light.value; requestAnimationFrame(() => { if (drawn === view) view.colours(theme()); }); }),
     effect(() => {
@@ -133,8 +133,12 @@ function Tools() {
     <div class="tools">
       <label>Pull apart<input type="range" min="0" max="1" step="0.02" value={seen.apart.value} onInput={(event) => { seen.apart.value = Number(event.currentTarget.value); }} /></label>
       <label>Section<input type="range" min="0" max="0.98" step="0.02" value={seen.section.value} onInput={(event) => { seen.section.value = Number(event.currentTarget.value); }} /></label>
+      <label><span class="hidden-words">Section across</span><select value={seen.section_axis.value} onChange={(event) => { seen.section_axis.value = event.currentTarget.value as seen.Axis; if (seen.section.value === 0) seen.section.value = 0.5; }}>
+        <option value="x">across the width</option><option value="y">across the depth</option><option value="z">across the height</option>
+      </select></label>
       <button aria-pressed={seen.dimensions.value} onClick={() => { seen.dimensions.value = !seen.dimensions.value; }}>Dimensions</button>
       <button aria-pressed={seen.figure.value} onClick={() => { seen.figure.value = !seen.figure.value; }}>Person 1.70 m</button>
+      <button aria-pressed={seen.chair.value} onClick={() => { seen.chair.value = !seen.chair.value; }}>Chair, seat 450 mm</button>
       <button disabled={!picked} onClick={() => picked && drawn?.zoom_to(picked)}>Zoom to part</button>
       <button disabled={!picked} onClick={() => { if (picked) seen.hidden.value = new Set([...seen.hidden.value, picked]); seen.picked.value = null; }}>Hide part</button>
       {seen.hidden.value.size > 0 && <button onClick={() => { seen.hidden.value = new Set(); }}>Show all</button>}

@@ -25,6 +25,11 @@ const kLines = /* glsl */ `
 }
 `;
 
+// Where a section opens a board one looks at its inside: that is the cut, flat and darker.
+const kCut = /* glsl */ `
+if (!gl_FrontFacing) gl_FragColor = vec4(diffuse * 0.55, 1.0);
+`;
+
 export function wood_material(colour: readonly number[], grain: readonly number[], seed: number, grained: boolean, broad: number): MeshLambertMaterial {
   const material = new MeshLambertMaterial({ color: new Color(colour[0] ?? 0.8, colour[1] ?? 0.7, colour[2] ?? 0.5) });
   // Crayon on paper, not stain: a fifth of the paper shows through.
@@ -40,7 +45,8 @@ export function wood_material(colour: readonly number[], grain: readonly number[
       .replace('#include <begin_vertex>', '#include <begin_vertex>\nvOwn = position;');
     shader.fragmentShader = shader.fragmentShader
       .replace('#include <common>', `#include <common>${kHead}`)
-      .replace('#include <color_fragment>', `#include <color_fragment>${kLines}`);
+      .replace('#include <color_fragment>', `#include <color_fragment>${kLines}`)
+      .replace('#include <opaque_fragment>', `#include <opaque_fragment>${kCut}`);
   };
   return material;
 }

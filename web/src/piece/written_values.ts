@@ -18,11 +18,10 @@ export function values_of(part: Pick<Part, 'from'>, values: readonly WrittenValu
   return values.filter((value) => parent_of(value.path) === parent);
 }
 
-/** The overall sizes and the names: what is turned first when a client says "a little wider". */
-export function overall_values(values: readonly WrittenValue[]): WrittenValue[] {
-  const sizes = values.filter((value) => /^piece\/(width|depth|height)$/.test(value.path));
-  return [...sizes, ...values.filter((value) => /^names\//.test(value.path))];
-}
+/** What is turned first when a client says "a little wider". */
+export const overall_sizes = (values: readonly WrittenValue[]) => values.filter((value) => /^piece\/(width|depth|height)$/.test(value.path));
+/** The sizes and stocks that the text gives a name of their own. */
+export const named_values = (values: readonly WrittenValue[]) => values.filter((value) => /^names\//.test(value.path));
 
 const kInchStep = 25.4 / 32;
 const kMetricStep = 0.5;

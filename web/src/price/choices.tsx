@@ -15,13 +15,13 @@ export function Choices({ plan }: { plan: Plan }) {
       <h2>Choices side by side</h2>
       <div class="wide" tabIndex={0} role="region" aria-label="Table of choices">
         <table>
-          <thead><tr><th>Option</th><th class="right">Price</th><th class="right">Hours</th><th class="right">Days</th><th class="right">Weight</th><th class="right">Findings</th><th /></tr></thead>
+          <thead><tr><th>Option</th><th class="right">Price</th><th class="right">Hours</th><th class="right">Lead days</th><th class="right">Weight</th><th class="right">Findings</th><th /></tr></thead>
           {grouped(plan.choices).map(({ choice, options }) => (
             <tbody key={choice}>{options.map((one) => <Row key={one.option} option={one} />)}</tbody>
           ))}
         </table>
       </div>
-      <p class="caption">Differences from the piece as it is written; everything else stays.</p>
+      <p class="caption">Differences from the piece as it is written; everything else stays. Lead days: of what takes longest to come.</p>
     </section>
   );
 }

@@ -3,7 +3,24 @@ import { signal } from '@preact/signals';
 import type { EventBetter, EventChanged, EventProgress } from '../api/server';
 import { told_better, told_changed } from './open';
 
+/** Work that has lasted for a while: what is over at once is not worth a word. */
 export const progress = signal<EventProgress | null>(null);
+const kWhile = 1500; // milliseconds
+let newest: EventProgress | null = null;
+let waiting: ReturnType<typeof setTimeout> | undefined;
+
+export function told_progress(event: EventProgress): void {
+  newest = event.share >= 1 ? null : event;
+  if (!newest) no_progress();
+  else if (progress.value) progress.value = newest;
+  else waiting ??= setTimeout(() => { waiting = undefined; progress.value = newest; }, kWhile);
+}
+
+export function no_progress(): void {
+  clearTimeout(waiting);
+  waiting = undefined;
+  newest = progress.value = null;
+}
 export const shelf_changes = signal(0);
 
 export function listen(): void {
@@ -14,7 +31,8 @@ export function listen(): void {
     shelf_changes.value++;
     told_changed(event.id, event.version);
   });
-  on<EventProgress>('progress', (event) => { progress.value = event.share >= 1 ? null : event; });
+  on<EventProgress>('progress', told_progress);
+  stream.addEventListener('error', no_progress);
   on<EventBetter>('better', (event) => told_better(event.id));
   addEventListener('pagehide', () => stream.close());
 }

@@ -1,7 +1,7 @@
 import type { Plan } from '../api/plan';
 import * as format from '../look/format';
 import { unit } from '../look/words';
-import { extent, letter_height, strips, type SheetLayout } from './layout';
+import { counted, extent, letter_height, strips, type SheetLayout } from './layout';
 
 const bare = (mm: number) => format.bare_length(mm, unit.value);
 type Codes = ReadonlyMap<string, string>;
@@ -70,6 +70,7 @@ function Name({ x, y, long, broad, says, under, largest }: { x: number; y: numbe
 /** One rough board with the parts laid on it. */
 export function BoardDrawing({ board, codes, longest }: { board: Plan['stock']['solids'][number]['boards'][number]; codes: Codes; longest: number }) {
   const letters = longest * 0.024;
+  const unnamed = board.pieces.filter((one) => letter_height(one.length_mm, one.width_mm, (codes.get(one.part) ?? '').length, letters) === 0).map((one) => codes.get(one.part) ?? '');
   return (
     <svg viewBox={`0 ${-letters * 0.4} ${longest + 2} ${board.width.mm + letters * 2.2}`} role="img" aria-label={`Board ${board.length.text} by ${board.width.text} with ${board.pieces.length} parts`}>
       <rect x="1" y="0" width={board.length.mm} height={board.width.mm} class="line" stroke-width={letters * 0.1} />
@@ -80,7 +81,7 @@ export function BoardDrawing({ board, codes, longest }: { board: Plan['stock']['
           <Name x={one.x_mm} y={one.y_mm} long={one.length_mm} broad={one.width_mm} says={codes.get(one.part) ?? ''} largest={letters} />
         </g>
       ))}
-      <text x="1" y={board.width.mm + letters * 1.3} font-size={letters} class="soft-text">{`${bare(board.length.mm)} × ${bare(board.width.mm)} ${unit.value === 'inch' ? 'in' : 'mm'}`}</text>
+      <text x="1" y={board.width.mm + letters * 1.3} font-size={letters} class="soft-text">{`${bare(board.length.mm)} × ${bare(board.width.mm)} ${unit.value === 'inch' ? 'in' : 'mm'}${unnamed.length > 0 ? `, too narrow to name: ${counted(unnamed)}` : ''}`}</text>
     </svg>
   );
 }

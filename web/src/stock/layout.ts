@@ -35,3 +35,10 @@ export function bound_in_words(sheets: number, bound: number, proven: boolean): 
   if (proven || sheets <= bound) return `${are(sheets)}; no layout can do with fewer.`;
   return `${are(sheets)}; at least ${are(bound)} are needed by any layout, so ${are(sheets - bound)} might yet be saved.`;
 }
+
+/** "A1, B2 (3 times)": each name once. */
+export function counted(names: readonly string[]): string {
+  const times = new Map<string, number>();
+  for (const name of names) times.set(name, (times.get(name) ?? 0) + 1);
+  return [...times].map(([name, count]) => (count > 1 ? `${name} (${count} times)` : name)).join(', ');
+}

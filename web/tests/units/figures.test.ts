@@ -5,10 +5,11 @@ import { curve, density } from '../../src/price/hours_curve';
 import { staircase } from '../../src/price/undominated';
 import { waterfall } from '../../src/price/waterfall';
 import { chance } from '../../src/price/odds';
-import { bound_in_words, extent, letter_height, strips, type SheetLayout } from '../../src/stock/layout';
+import { bound_in_words, counted, extent, letter_height, strips, type SheetLayout } from '../../src/stock/layout';
 import { room_at, tightest } from '../../src/findings/corner';
 import { first_open, phases, setting_mm, spread_labels, type Step } from '../../src/bench/steps';
 import { changes_between, nothing_changed } from '../../src/state/changes';
+import { kChair } from '../../src/piece/chair';
 import { unpacked } from '../../src/piece/packed';
 
 const price = {
@@ -70,6 +71,7 @@ describe('a layout', () => {
     expect(letter_height(800, 400, 4, 50)).toBe(50);
     expect(letter_height(800, 20, 4, 50)).toBe(0);
   });
+  it('names what has no room each once', () => expect([counted(['A1', 'B2', 'A1']), counted([])]).toEqual(['A1 (2 times), B2', '']));
   it('says what the bound means', () => {
     expect(bound_in_words(7, 7, false)).toBe('7 sheets; no layout can do with fewer.');
     expect(bound_in_words(7, 6, false)).toBe('7 sheets; at least 6 sheets are needed by any layout, so 1 sheet might yet be saved.');
@@ -136,5 +138,20 @@ describe('packed solids', () => {
     const solids = unpacked(buffer);
     expect([...solids.places]).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
     expect([...solids.corners]).toEqual([2, 1, 0]);
+  });
+});
+
+describe('the chair for scale', () => {
+  it('has its seat at 450 mm, stands on the floor, and is one piece about the middle', () => {
+    const tops = kChair.map((one) => one.at[2] + one.size[2]);
+    const seat = kChair.find((one) => one.size[0] > 300 && one.size[1] > 300)!;
+    expect(seat.at[2] + seat.size[2]).toBe(450);
+    expect(Math.min(...kChair.map((one) => one.at[2]))).toBe(0);
+    expect(Math.max(...tops)).toBeLessThan(1000);
+    for (const axis of [0, 1] as const) {
+      const low = Math.min(...kChair.map((one) => one.at[axis]));
+      const high = Math.max(...kChair.map((one) => one.at[axis] + one.size[axis]));
+      expect(low + high).toBeCloseTo(0);
+    }
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { next_size, overall_values, values_of } from '../../src/piece/written_values';
+import { next_size, named_values, overall_sizes, values_of } from '../../src/piece/written_values';
 import type { WrittenValue } from '../../src/api/server';
 import { differing_lines } from '../../src/text/differing';
 import { extent_of } from '../../src/text/extent';
@@ -25,7 +25,7 @@ describe('which values made a part', () => {
     expect(found.map((one) => one.path)).toEqual(['piece/stack/0/frame/leg/size', 'piece/stack/0/frame/leg/taper']);
   });
   it('finds none behind the last', () => expect(values_of({ from: { file: 'a', line: 90, column: 1 } }, values)).toEqual([]));
-  it('puts overall sizes before names', () => expect(overall_values(values).map((one) => one.path)).toEqual(['piece/width', 'names/side']));
+  it('knows overall sizes and names', () => expect([overall_sizes(values), named_values(values)].map((found) => found.map((one) => one.path))).toEqual([['piece/width'], ['names/side']]));
 });
 
 describe('undo', () => {
