@@ -93,13 +93,13 @@ function Keep({ calendar, wanted }: { calendar: Calendar; wanted: string | undef
       <h2>Order by, and last days to change</h2>
       {late > 0 && <p class="caution">{format.count(late, 'thing')} should have been ordered before the work begins: order now, or begin later.</p>}
       <div class="wide" tabIndex={0} role="region" aria-label="Table of days to keep">
-        <table class="stacked">
+        <table class="cards">
           <thead><tr><th>Day</th><th>What</th><th>Why then</th></tr></thead>
           <tbody>
             {kept_days(calendar).map(({ day, orders, freezes }) => (
               <>
-                {orders.length > 0 && <tr key={`${day}o`}><td class="figure"><SignInLine kind="order" late={orders.some((one) => one.late)} />{format.date(day)}</td><td>{orders.some((one) => one.late) ? 'Order now, it is late: ' : 'Order '}<span class="strong">{orders.map((one) => one.what).join(', ')}</span></td><td class="soft">{reason(orders)}</td></tr>}
-                {freezes.map((one) => <tr key={one.what}><td class="figure"><SignInLine kind="freeze" />{format.date(day)}</td><td>Last day to change <span class="strong">{one.what}</span></td><td class="soft">{one.why} from then on</td></tr>)}
+                {orders.length > 0 && <tr key={`${day}o`}><td class="figure"><SignInLine kind="order" late={orders.some((one) => one.late)} />{format.date(day)}</td><td class="full">{orders.some((one) => one.late) ? 'Order now, it is late: ' : 'Order '}<span class="strong">{orders.map((one) => one.what).join(', ')}</span></td><td class="soft full">{reason(orders)}</td></tr>}
+                {freezes.map((one) => <tr key={one.what}><td class="figure"><SignInLine kind="freeze" />{format.date(day)}</td><td class="full">Last day to change <span class="strong">{one.what}</span></td><td class="soft full">{one.why} from then on</td></tr>)}
               </>
             ))}
           </tbody>

@@ -14,7 +14,7 @@ export function Choices({ plan }: { plan: Plan }) {
     <section aria-label="Choices side by side">
       <h2>Choices side by side</h2>
       <div class="wide" tabIndex={0} role="region" aria-label="Table of choices">
-        <table>
+        <table class="cards">
           <thead><tr><th>Option</th><th class="right">Price</th><th class="right">Hours</th><th class="right">Lead days</th><th class="right">Weight</th><th class="right">Findings</th><th /></tr></thead>
           {grouped(plan.choices).map(({ choice, options }) => (
             <tbody key={choice}>{options.map((one) => <Row key={one.option} option={one} />)}</tbody>
@@ -38,11 +38,11 @@ function Row({ option }: { option: Option }) {
   return (
     <tr>
       <td>{option.says}</td>
-      <td class="right figure">{format.money_change(option.price_change, currency.value)}</td>
-      <td class="right figure">{format.hours_change(option.hours_change)}</td>
-      <td class="right figure">{days(option.days_change)}</td>
-      <td class="right figure">{kg(option.mass_change_kg)}</td>
-      <td class="right">{option.findings_gone.length > 0 && <span class="figure">{option.findings_gone.length} gone </span>}{option.findings_new.length > 0 && <span class="strong figure">{option.findings_new.length} new</span>}{option.findings_gone.length + option.findings_new.length === 0 && 'the same'}</td>
+      <td class="right figure" data-says="Price">{format.money_change(option.price_change, currency.value)}</td>
+      <td class="right figure" data-says="Hours">{format.hours_change(option.hours_change)}</td>
+      <td class="right figure" data-says="Lead days">{days(option.days_change)}</td>
+      <td class="right figure" data-says="Weight">{kg(option.mass_change_kg)}</td>
+      <td class="right" data-says="Findings">{option.findings_gone.length > 0 && <span class="figure">{option.findings_gone.length} gone </span>}{option.findings_new.length > 0 && <span class="strong figure">{option.findings_new.length} new</span>}{option.findings_gone.length + option.findings_new.length === 0 && 'the same'}</td>
       <td class="right"><button disabled={!value} aria-label={`Take ${option.says}`} onClick={() => value && void open.set_value(value, option.option)}>Take</button></td>
     </tr>
   );

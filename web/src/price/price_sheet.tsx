@@ -40,11 +40,11 @@ function Outcomes({ plan }: { plan: Plan }) {
     <>
       <h2>Margin if it takes longer</h2>
       <div class="wide" tabIndex={0} role="region" aria-label="Margin if it takes longer">
-        <table>
+        <table class="cards">
           <thead><tr><th>How it turns out</th><th class="right">Hours</th><th class="right">Cost</th><th class="right">Left over</th><th class="right">Margin</th><th class="right">Markup</th></tr></thead>
           <tbody>
             {plan.price.outcomes.map((one) => (
-              <tr key={one.name}><td>{says[one.name] ?? one.name}</td><td class="right">{format.half(one.hours)}</td><td class="right">{format.round_money(one.cost, currency.value)}</td><td class="right">{format.round_money(one.profit, currency.value)}</td><td class="right">{format.percent(one.margin_percent, 1)}</td><td class="right">{format.percent((one.profit / one.cost) * 100, 1)}</td></tr>
+              <tr key={one.name}><td>{says[one.name] ?? one.name}</td><td class="right" data-says="Hours">{format.half(one.hours)}</td><td class="right" data-says="Cost">{format.round_money(one.cost, currency.value)}</td><td class="right" data-says="Left over">{format.round_money(one.profit, currency.value)}</td><td class="right" data-says="Margin">{format.percent(one.margin_percent, 1)}</td><td class="right" data-says="Markup">{format.percent((one.profit / one.cost) * 100, 1)}</td></tr>
             ))}
           </tbody>
         </table>
@@ -108,7 +108,7 @@ function MakeOrBuy({ plan }: { plan: Plan }) {
               <text x="4" y="16" font-size="13">{`making takes ${format.minutes(one.make_minutes)}`}</text>
               <text x={(one.break_even_minutes / most) * 500} y="66" font-size="13" text-anchor="middle">{`pays below ${format.minutes(one.break_even_minutes)}`}</text>
             </svg>
-            <p>The whole job costs {format.round_money(one.make_cost, currency.value)} with these made, {format.round_money(one.buy_cost, currency.value)} with them bought. <Words of={format.sentence(one.advice)} />. Bought takes {one.lead_days} working days.</p>
+            <p>The whole job costs {format.round_money(one.make_cost, currency.value)} with these made, {format.round_money(one.buy_cost, currency.value)} with them bought. <Words of={with_money(format.sentence(one.advice), currency.value)} />. Bought takes {one.lead_days} working days.</p>
           </div>
         );
       })}
@@ -116,12 +116,15 @@ function MakeOrBuy({ plan }: { plan: Plan }) {
   );
 }
 
+/** "saves 147" with its currency. */
+const with_money = (advice: string, money: string) => advice.replace(/saves (\d+)/, (_, amount: string) => `saves ${format.round_money(Number(amount) * 100, money)}`);
+
 function Lines({ plan }: { plan: Plan }) {
   return (
     <>
       <h2>Every line</h2>
       <div class="wide" tabIndex={0} role="region" aria-label="Every line of the cost">
-        <table>
+        <table class="cards">
           <thead><tr><th>What</th><th class="right">Cost</th><th style={{ paddingLeft: '1rem' }}>Where it comes from</th></tr></thead>
           <tbody>{plan.price.lines.map((one, at) => <tr key={at}><td>{format.sentence(one.what)}</td><td class="right"><Money minor={one.cost} /></td><td class="soft" style={{ paddingLeft: '1rem' }}>{one.from}</td></tr>)}</tbody>
         </table>

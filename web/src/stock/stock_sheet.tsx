@@ -1,5 +1,6 @@
 import type { Plan } from '../api/plan';
 import * as format from '../look/format';
+import { raised } from '../look/fractions';
 import { currency, Length, Money, unit, Words } from '../look/words';
 import { stock_name } from '../piece/part_cost';
 import { NoPlan } from '../piece/piece_sheet';
@@ -41,18 +42,18 @@ export function StockSheet() {
 }
 
 /** "case.middle drawer 1" as one says it. */
-export const in_words = (what_for: string) => what_for.replace(/([a-z\d])\.([a-z])/g, '$1 $2').replaceAll('_', ' ');
+export const in_words = (what_for: string) => raised(what_for.replace(/([a-z\d])\.([a-z])/g, '$1 $2').replaceAll('_', ' '));
 
 function Shopping({ plan }: { plan: Plan }) {
   return (
     <>
       <h2 style={{ marginTop: '0.8rem' }}>To buy</h2>
       <div class="wide" tabIndex={0} role="region" aria-label="Shopping list">
-        <table>
+        <table class="cards">
           <thead><tr><th>What</th><th>How much</th><th>For</th><th class="right">Price</th><th style={{ paddingLeft: '1rem' }}>From</th><th>Order by</th></tr></thead>
           <tbody>
             {plan.stock.purchases.map((one, at) => (
-              <tr key={at}><td class="strong">{format.sentence(one.what)}</td><td class="figure"><Words of={one.quantity} /></td><td class="soft small">{in_words(one.what_for)}</td><td class="right"><Money minor={one.price} /></td><td style={{ paddingLeft: '1rem' }}>{one.supplier || 'the shop'}</td><td class="figure">{format.date(one.order_by) || (one.lead_days > 0 ? `${one.lead_days} working days` : 'in stock')}</td></tr>
+              <tr key={at}><td class="strong">{format.sentence(one.what)}</td><td class="figure" data-says="How much"><Words of={one.quantity} /></td><td class="soft small full">{in_words(one.what_for)}</td><td class="right" data-says="Price"><Money minor={one.price} /></td><td style={{ paddingLeft: '1rem' }} data-says="From">{one.supplier || 'the shop'}</td><td class="figure" data-says="Order by">{format.date(one.order_by) || (one.lead_days > 0 ? `${one.lead_days} working days` : 'in stock')}</td></tr>
             ))}
           </tbody>
         </table>
@@ -67,11 +68,11 @@ function Asks({ plan }: { plan: Plan }) {
       <h2>To ask the yard for</h2>
       <p class="soft">Boards, not a volume: each must be at least this long and this wide.</p>
       <div class="wide" tabIndex={0} role="region" aria-label="Boards to ask for">
-        <table>
+        <table class="cards">
           <thead><tr><th>Stock</th><th class="right">Boards</th><th class="right">Length</th><th class="right">Width</th><th style={{ paddingLeft: '1rem' }}>Quality</th><th>For</th></tr></thead>
           <tbody>
             {plan.stock.solids.flatMap((solid) => solid.asks.map((ask, at) => (
-              <tr key={`${solid.stock}${at}`}><td>{at === 0 ? stock_name(plan, solid.stock) : ''}</td><td class="right strong">{ask.count}</td><td class="right"><Length mm={ask.length.mm} /></td><td class="right"><Length mm={ask.width.mm} /></td><td style={{ paddingLeft: '1rem' }}>{ask.quality}</td><td class="soft small">{ask.why}</td></tr>
+              <tr key={`${solid.stock}${at}`}><td>{at === 0 ? stock_name(plan, solid.stock) : ''}</td><td class="right strong" data-says="Boards">{ask.count}</td><td class="right" data-says="Length"><Length mm={ask.length.mm} /></td><td class="right" data-says="Width"><Length mm={ask.width.mm} /></td><td style={{ paddingLeft: '1rem' }} data-says="Quality">{ask.quality}</td><td class="soft small full">{ask.why}</td></tr>
             )))}
           </tbody>
         </table>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bare_length, date, hours_change, length, mass, minutes, money, sizes } from '../../src/look/format';
-import { pieces_of } from '../../src/look/fractions';
+import { pieces_of, raised } from '../../src/look/fractions';
 
 describe('sizes', () => {
   // 1 in is 25.4 mm exactly (international inch, 1959).
@@ -33,6 +33,7 @@ describe('money, hours, dates', () => {
 });
 
 describe('fractions', () => {
+  it('raises the power of a metre and nothing else', () => expect(['6.8 m2', '0.024 m3', 'M8 x 100', 'm2', '5 m25', '3 mm2'].map(raised)).toEqual(['6.8 m²', '0.024 m³', 'M8 x 100', 'm2', '5 m25', '3 mm2']));
   const fractions = (line: string) => pieces_of(line).filter((piece) => piece.fraction).map((piece) => piece.text);
   it.each([
     ['Fence at 16 1/4 in', ['1/4']], ['a third: 9/32+ in', ['9/32']], ['black cherry 4/4', []], ['oak 8/4, 5/4', []],
