@@ -90,7 +90,7 @@ function Extras({ step }: { step: Step }) {
   return (
     <>
       {step.cautions.map((caution) => <p key={caution} class="caution"><Words of={caution} /></p>)}
-      <p class="small soft">{[step.pieces > 0 && step.parts.length > 0 && step.phase !== 'office' && format.count(step.pieces, 'piece'), step.spares > 0 && `${format.count(step.spares, 'spare')} among them`, step.test && `test on ${step.test}`, step.people > 1 && `${step.people} people`].filter(Boolean).join(' · ')}</p>
+      <p class="small soft">{[step.pieces > 0 && step.parts.length > 0 && step.phase !== 'office' && step.phase !== 'outside' && format.count(step.pieces, 'piece'), step.spares > 0 && `${format.count(step.spares, 'spare')} among them`, step.test && `test on ${step.test}`, step.people > 1 && `${step.people} people`].filter(Boolean).join(' · ')}</p>
     </>
   );
 }

@@ -23,6 +23,17 @@ async function turn_to(page: Page, sheet: string): Promise<void> {
   await settled(page, sheet);
 }
 
+/** The setting list and the glue-ups of the bench. */
+async function bench_views(page: Page, demo: string, device: string, most: number): Promise<void> {
+  for (const [name, sign] of [['Settings', '.setting.far'], ['Glue-ups', '.glue-up svg']] as const) {
+    await page.click(`button:has-text("${name}")`);
+    await page.waitForSelector(sign);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), name).toBeLessThanOrEqual(most);
+    if (demo === 'hall_cabinet') expect(await axe(page), name).toEqual([]);
+    await page.screenshot({ path: join(shots, `${demo}_${name.toLowerCase()}_${device}.png`) });
+  }
+}
+
 describe.each([['desktop', kDesktop], ['phone', kPhone]] as const)('on a %s', (device, settings) => {
   it.each(demos)('every sheet of %s is drawn, complains of nothing and can be used by all', async (demo) => {
     const context = await browser.newContext({ ...settings, serviceWorkers: 'block' });
@@ -36,6 +47,7 @@ describe.each([['desktop', kDesktop], ['phone', kPhone]] as const)('on a %s', (d
       expect(wide, `${sheet} is wider than the screen`).toBeLessThanOrEqual(settings.viewport.width);
       expect(await axe(page), sheet).toEqual([]);
       await page.screenshot({ path: join(shots, `${demo}_${sheet}_${device}.png`) });
+      if (sheet === 'bench') await bench_views(page, demo, device, settings.viewport.width);
     }
     expect(said).toEqual([]);
     expect(away).toEqual([]);
@@ -172,6 +184,42 @@ describe('a commission in work', () => {
     await page.waitForSelector('.empty:has-text("no calendar")');
     expect(await page.textContent('.empty')).toContain('quoted');
     expect(await axe(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it('mends a finding with one tap, says before what that brings, and writes down what is accepted', async () => {
+    const page = await fresh('/c/dining_table/findings');
+    await settled(page, 'findings');
+    const mend = page.locator('button:has-text("Write instead: rail 68 mm high")');
+    await mend.waitFor();
+    expect(await mend.textContent()).toContain('ends this');
+    await mend.click();
+    await page.waitForSelector('.finding:has-text("Too little height for knees")', { state: 'detached' });
+    const last = page.locator('.finding').last();
+    const title = await last.locator('h3').textContent();
+    await last.locator('summary').click();
+    await last.locator('input').fill('Seen, and "meant so"');
+    await last.locator('button:has-text("Write it down")').click();
+    await page.waitForSelector('h2:has-text("Accepted")');
+    expect(await page.locator('main ul').last().textContent()).toContain(title);
+    expect(written('dining_table')).not.toContain('meant so');
+    for (let times = 0; times < 2; times++) await page.click('button[aria-label="Undo"]');
+    await page.waitForSelector('.finding:has-text("Too little height for knees")');
+    await page.context().close();
+  });
+
+  it('ticks a setting with all its steps', async () => {
+    const page = await fresh('/c/hall_cabinet/bench');
+    await settled(page, 'bench');
+    await page.click('button:has-text("Settings")');
+    const first = page.locator('.setting-row').first();
+    await first.locator('input').check();
+    await page.waitForSelector('.setting-row.done');
+    await page.reload();
+    await settled(page, 'bench');
+    await page.click('button:has-text("Settings")');
+    await page.waitForSelector('.setting-row.done');
+    await page.locator('.setting-row').first().locator('input').uncheck();
     await page.context().close();
   });
 
