@@ -67,15 +67,17 @@ function Mends({ finding, plan }: { finding: Finding; plan: Plan }) {
   useEffect(() => {
     let gone = false;
     set_found([]);
-    for (const edit of edits) void tried(open.id.value, open.text.value, finding, plan, edit).then((what) => { if (!gone && what && helps(what)) set_found((known) => [...known, { edit, what }]); });
+    for (const edit of edits) void tried(open.id.value, open.text.value, finding, plan, edit).then((what) => { if (!gone && what && (helps(what) || what.errors.length > 0)) set_found((known) => [...known, { edit, what }]); });
     return () => { gone = true; };
   }, [asked, plan]);
   return (
     <>
-      {found.map(({ edit, what }) => (
+      {found.map(({ edit, what }) => (what.errors.length > 0 ? (
+        <p key={edit.value.path} class="small soft"><Words of={`${format.sentence(edit.says)} cannot be built as the rest is written: ${what.errors[0]}`} /></p>
+      ) : (
         <OneTap key={edit.value.path} says={`Write instead: ${edit.says}`} price={what.price_change} hours={what.hours_change}
           more={[what.ends ? 'ends this' : 'eases this', ...what.brings.map((title) => `brings: ${title}`)]} on_take={() => void open.set_value(edit.value, edit.to)} />
-      ))}
+      )))}
     </>
   );
 }

@@ -31,11 +31,11 @@ export function edits_for(finding: Finding, values: readonly WrittenValue[], uni
   });
 }
 
-export type Outcome = { ends: boolean; eases: boolean; price_change: number; hours_change: number; brings: string[]; errors: number };
+export type Outcome = { ends: boolean; eases: boolean; price_change: number; hours_change: number; brings: string[]; errors: string[] };
 
 /** What a plan with the edit says beside one without. */
-export function outcome(finding: Finding, before: Plan, after: Plan | null, errors: number): Outcome {
-  if (!after) return { ends: false, eases: false, price_change: 0, hours_change: 0, brings: [], errors: Math.max(1, errors) };
+export function outcome(finding: Finding, before: Plan, after: Plan | null, errors: readonly string[]): Outcome {
+  if (!after) return { ends: false, eases: false, price_change: 0, hours_change: 0, brings: [], errors: [...errors] };
   const known = new Set(before.findings.open.map((one) => one.id));
   const still = after.findings.open.find((one) => one.id === finding.id);
   return {
@@ -44,9 +44,9 @@ export function outcome(finding: Finding, before: Plan, after: Plan | null, erro
     price_change: after.price.price - before.price.price,
     hours_change: after.bench.hours.total.mean - before.bench.hours.total.mean,
     brings: after.findings.open.filter((one) => !known.has(one.id)).map((one) => one.title),
-    errors: 0,
+    errors: [],
   };
 }
 
 /** Whether an edit is worth offering: it can be built, and it helps. */
-export const helps = (one: Outcome) => one.errors === 0 && (one.ends || one.eases);
+export const helps = (one: Outcome) => one.ends || one.eases;

@@ -23,5 +23,5 @@ export function tried(id: string, text: string, finding: Finding, before: Plan, 
 async function attempt(id: string, text: string, finding: Finding, before: Plan, { value, to }: Edit): Promise<Outcome> {
   const edited = await server.edit(id, text, value.line, value.column, value.written, to);
   const answer = await server.plan(id, { text: edited.text, quick: true, trial: true });
-  return outcome(finding, before, answer.plan, answer.errors.length);
+  return outcome(finding, before, answer.plan, answer.errors.map((one) => one.message));
 }

@@ -175,7 +175,7 @@ describe('a commission in work', () => {
     await page.click('a[download$=".ics"]');
     expect(readFileSync(await (await download).path(), 'utf8')).toMatch(/^BEGIN:VCALENDAR\r\n/);
     await page.click('.week-days a');
-    await page.waitForSelector('.step');
+    await page.waitForSelector('.one-card');
     await page.click('.index a:has-text("Written")');
     await page.click('.cm-content');
     await page.evaluate(() => { const line = [...document.querySelectorAll('.cm-line')].find((one) => one.textContent?.startsWith('quoted:')); const range = document.createRange(); range.selectNodeContents(line!); const picked = getSelection()!; picked.removeAllRanges(); picked.addRange(range); });
@@ -190,11 +190,12 @@ describe('a commission in work', () => {
   it('mends a finding with one tap, says before what that brings, and writes down what is accepted', async () => {
     const page = await fresh('/c/dining_table/findings');
     await settled(page, 'findings');
-    const mend = page.locator('button:has-text("Write instead: rail 68 mm high")');
+    await page.waitForSelector('p:has-text("Rail 68 mm high cannot be built")');
+    const mend = page.locator('button:has-text("Write instead: rail 103.5 mm high")');
     await mend.waitFor();
     expect(await mend.textContent()).toContain('ends this');
     await mend.click();
-    await page.waitForSelector('.finding:has-text("Too little height for knees")', { state: 'detached' });
+    await page.waitForSelector('.finding:has-text("gives way when someone sits")', { state: 'detached' });
     const last = page.locator('.finding').last();
     const title = await last.locator('h3').textContent();
     await last.locator('summary').click();
@@ -204,7 +205,7 @@ describe('a commission in work', () => {
     expect(await page.locator('main ul').last().textContent()).toContain(title);
     expect(written('dining_table')).not.toContain('meant so');
     for (let times = 0; times < 2; times++) await page.click('button[aria-label="Undo"]');
-    await page.waitForSelector('.finding:has-text("Too little height for knees")');
+    await page.waitForSelector('.finding:has-text("gives way when someone sits")');
     await page.context().close();
   });
 

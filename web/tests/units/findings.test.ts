@@ -47,14 +47,14 @@ describe('what a trial comes to', () => {
   const plan = (found: Array<Partial<Finding>>, price = 100) => ({ findings: { open: found }, price: { price }, bench: { hours: { total: { mean: 10 } } } }) as unknown as Plan;
   const before = plan([{ id: 'sag.a' }, { id: 'b' }]);
   it('ends it, eases it, brings others, or cannot be built', () => {
-    expect(outcome(finding([]), before, plan([{ id: 'b' }, { id: 'c', title: 'C' }], 130), 0)).toEqual({ ends: true, eases: false, price_change: 30, hours_change: 0, brings: ['C'], errors: 0 });
-    expect(outcome(finding([]), before, plan([{ id: 'sag.a', value: 3, limit_value: 2 }]), 0)).toMatchObject({ ends: false, eases: true });
-    expect(outcome(finding([]), before, null, 2).errors).toBe(2);
+    expect(outcome(finding([]), before, plan([{ id: 'b' }, { id: 'c', title: 'C' }], 130), [])).toEqual({ ends: true, eases: false, price_change: 30, hours_change: 0, brings: ['C'], errors: [] });
+    expect(outcome(finding([]), before, plan([{ id: 'sag.a', value: 3, limit_value: 2 }]), [])).toMatchObject({ ends: false, eases: true });
+    expect(outcome(finding([]), before, null, ['a', 'b']).errors).toEqual(['a', 'b']);
   });
   it('is offered only when it helps', () => {
-    expect(helps(outcome(finding([]), before, plan([{ id: 'sag.a', value: 6, limit_value: 2 }]), 0))).toBe(false);
-    expect(helps(outcome(finding([]), before, plan([]), 0))).toBe(true);
-    expect(helps(outcome(finding([]), before, null, 0))).toBe(false);
+    expect(helps(outcome(finding([]), before, plan([{ id: 'sag.a', value: 6, limit_value: 2 }]), []))).toBe(false);
+    expect(helps(outcome(finding([]), before, plan([]), []))).toBe(true);
+    expect(helps(outcome(finding([]), before, null, []))).toBe(false);
   });
 });
 
