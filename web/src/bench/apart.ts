@@ -4,11 +4,14 @@ export type Solid = { at: Triple; size: Triple; code: string; move: Triple };
 export type Face = { points: Array<[number, number]>; side: 'top' | 'front' | 'left' };
 export type Drawn = { faces: Face[]; code: string; centre: [number, number]; home: [number, number]; moved: boolean };
 
-const kAngle = Math.PI / 7;
-const [kCos, kSin] = [Math.cos(kAngle), Math.sin(kAngle)];
+const [kTurn, kLift] = [(32 * Math.PI) / 180, (24 * Math.PI) / 180]; // as on the papers
+const [kAcross, kAway, kUp, kDown] = [Math.cos(kTurn), Math.sin(kTurn), Math.cos(kLift), Math.sin(kLift)];
 
-/** x to the right, y to the back, z up: to the paper, whose second axis goes down. */
-export const projected = ([x, y, z]: Triple): [number, number] => [x * kCos + y * kCos * 0.8, x * kSin * 0.55 - y * kSin * 0.9 - z];
+/** How far away along the line of sight, which goes to the right, back and down. */
+const depth_at = ([x, y, z]: Triple) => (x * kAway + y * kAcross) * kUp - z * kDown;
+
+/** x to the right, y to the back, z up: square to the line of sight; on the paper the second axis goes down. */
+export const projected = ([x, y, z]: Triple): [number, number] => [x * kAcross - y * kAway, -(x * kAway + y * kAcross) * kDown - z * kUp];
 
 const plus = (a: Triple, b: Triple): Triple => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
 const place = (solid: Solid): Triple => plus(solid.at, solid.move);
@@ -27,10 +30,7 @@ export function is_behind(a: Solid, b: Solid): boolean | null {
   return null;
 }
 
-const depth = (solid: Solid) => {
-  const middle = plus(place(solid), [solid.size[0] / 2, solid.size[1] / 2, solid.size[2] / 2]);
-  return middle[0] * 0.45 + middle[1] - middle[2] * 0.4;
-};
+const depth = (solid: Solid) => depth_at(plus(place(solid), [solid.size[0] / 2, solid.size[1] / 2, solid.size[2] / 2]));
 
 /** Far to near: nothing is drawn before all that is behind it; where that goes round in a ring, the farthest first. */
 export function far_first(solids: readonly Solid[]): Solid[] {

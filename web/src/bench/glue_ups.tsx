@@ -63,12 +63,24 @@ function Clamps({ stage, name }: { stage: Stage; name: (path: string) => string 
     <>
       <h3>{format.count(stage.clamps.reduce((sum, one) => sum + one.count, 0), 'clamp')}{stage.cauls > 0 && `, ${format.count(stage.cauls, 'caul')}`}</h3>
       <ul>
-        {stage.clamps.map((one, at) => (
-          <li key={at}>{one.count} on {name(one.part)}, {along[one.along]}, {one.reach ? <>reach <Length mm={one.reach.mm} /></> : <span class="strong">longer than any here: <Length mm={one.span.mm} /></span>} <span class="soft small">{pressure(one.force_newtons)} each</span></li>
+        {alike(stage.clamps, name).map((one) => (
+          <li key={`${one.part}${one.along}${one.span.mm}`}>{one.count} on {name(one.part)}, {along[one.along]}, {one.reach ? <>reach <Length mm={one.reach.mm} /></> : <span class="strong">longer than any here: <Length mm={one.span.mm} /></span>} <span class="soft small">{pressure(one.force_newtons)} each</span></li>
         ))}
       </ul>
     </>
   );
+}
+
+type Clamp = Stage['clamps'][number];
+/** Clamps of one kind on parts of one code are one line. */
+export function alike(clamps: readonly Clamp[], name: (path: string) => string): Clamp[] {
+  const lines = new Map<string, Clamp>();
+  for (const one of clamps) {
+    const key = [name(one.part), one.along, one.span.mm, one.reach?.mm, Math.round(one.force_newtons)].join();
+    const line = lines.get(key);
+    lines.set(key, line ? { ...line, count: line.count + one.count } : one);
+  }
+  return [...lines.values()];
 }
 
 /** The force of a clamp in the units a maker reads: kilonewtons, or pounds. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { drawn_apart, far_first, frame_of, is_behind, projected, type Solid } from '../../src/bench/apart';
+import { alike } from '../../src/bench/glue_ups';
 import { by_machine, is_done, type Setting } from '../../src/bench/setting_list';
 
 type Triple = [number, number, number];
@@ -24,12 +25,26 @@ describe('boxes pulled apart', () => {
     expect(one!.faces).toHaveLength(3);
     expect(drawn_apart([front])[0]!.moved).toBe(false);
   });
+  it('are seen from where is_behind says: going away along the line of sight keeps the place on the paper', () => {
+    const away: Triple = [Math.sin((32 * Math.PI) / 180) * Math.cos((24 * Math.PI) / 180), Math.cos((32 * Math.PI) / 180) * Math.cos((24 * Math.PI) / 180), -Math.sin((24 * Math.PI) / 180)];
+    expect(projected(away)[0]).toBeCloseTo(0);
+    expect(projected(away)[1]).toBeCloseTo(0);
+    expect([away[0] > 0, away[1] > 0, away[2] < 0]).toEqual([true, true, true]);
+  });
   it('keep what is higher higher, and what is behind above on the paper', () => {
     expect(projected([0, 0, 10])[1]).toBeLessThan(projected([0, 0, 0])[1]);
     expect(projected([0, 10, 0])[1]).toBeLessThan(projected([0, 0, 0])[1]);
     expect(projected([10, 0, 0])[0]).toBeGreaterThan(projected([0, 0, 0])[0]);
   });
   it('stand in a frame with a margin', () => expect(frame_of([[0, 0], [10, 4]], 1)).toEqual({ x: -1, y: -1, wide: 12, high: 6 }));
+});
+
+describe('clamps', () => {
+  const clamp = (part: string, along: 'x' | 'y', count: number) => ({ part, along, count, span: { mm: 1, text: '' }, reach: null, force_newtons: 4400, at: [] });
+  it('of one kind on like parts are one line', () => {
+    const lines = alike([clamp('a.1', 'x', 1), clamp('a.2', 'x', 2), clamp('a.1', 'y', 1), clamp('b.1', 'x', 1)], (path) => path[0]!);
+    expect(lines.map((one) => [one.part, one.along, one.count])).toEqual([['a.1', 'x', 3], ['a.1', 'y', 1], ['b.1', 'x', 1]]);
+  });
 });
 
 describe('the setting list', () => {
