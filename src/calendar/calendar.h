@@ -28,13 +28,6 @@ struct Work {
   const bench::Bench* bench = nullptr;
 };
 
-/// A time of a day; `minute` after midnight.
-struct Moment {
-  Date day{};
-  int minute = 0;
-  friend auto operator<=>(const Moment&, const Moment&) = default;
-};
-
 /// One operation in its place. It is worked on from `starts` to `ends` (over several days when it
 /// may stop overnight) and left alone until `free` (clamps, drying, the finisher).
 struct Entry {
@@ -49,6 +42,7 @@ struct Entry {
   bool called_in = false;        // it asks for more people than the shop has
   std::string waits_for;         // what it could not start before, in words
   bool drives = false;           // on the chain that ends at the last finish
+  double critical = 0;           // share of the draws in which it is, 0..1
 };
 
 /// Something to order. `needed` is the day on which the work first asks for it in a plan that is as
@@ -83,6 +77,15 @@ struct Driver {
   double share = 0;
 };
 
+/// What drives the date: how often such work is on the chain that ends at the last finish. A wait
+/// is listed by itself, and so is a delivery the chain begins with.
+struct Critical {
+  std::size_t work = 0;
+  std::string what;
+  double share = 0;  // of the draws, 0..1
+};
+
+/// When one commission is finished.
 struct Finish {
   std::size_t work = 0;
   Date planned{};
@@ -91,11 +94,36 @@ struct Finish {
   int spare_days = 0;  // working days by which all may begin later, four times in five
 };
 
+/// Work that is done while something waits.
+struct Fit {
+  std::string name;
+  int times = 0;    // entries of this name
+  Minutes minutes;  // of them that fall into the wait
+};
+
 /// What fits into a wait.
 struct Overlap {
   std::size_t entry = 0;  // that leaves the time
   Minutes open;           // of it within working hours
-  std::string says;       // "While the panels set (45 min): Cut to width (20 min)"
+  std::vector<Fit> fits;
+  std::string says;  // "While the panels set (45 min): cut to width, 2 times (20 min)"
+};
+
+/// One commission held up by another: what it has ready waits for people, a machine or a place.
+struct HeldUp {
+  std::size_t work = 0;
+  std::size_t by = 0;     // the other commission
+  std::size_t entry = 0;  // that waits longest
+  std::string what_for;   // what it waits for: "makers", "table saw"
+  int times = 0;
+  Minutes open;  // of working time, over all its work
+};
+
+/// A week of the shop: hours promised against hours at hand, both hands on.
+struct Week {
+  Date monday{};
+  Minutes at_hand;                // of all who are in, from the first day of the calendar on
+  std::vector<Minutes> promised;  // to each commission
 };
 
 struct Calendar {
@@ -107,6 +135,9 @@ struct Calendar {
   bool proven = false;
   int draws = 0;
   std::vector<Driver> driven_by;
+  std::vector<Critical> critical;    // most often first
+  std::vector<HeldUp> held_up;       // longest first
+  std::vector<Week> weeks;           // from the first to the last with work
   std::vector<Delivery> deliveries;  // by the day to order
   std::vector<Freeze> freezes;
   std::vector<Overlap> overlaps;
@@ -124,9 +155,10 @@ struct Planned {
   base::Errors errors;
 };
 
-/// Places every operation of all commissions in the days of one shop from `start` on. Errors, with
-/// names and the nearest way out: works that wait for each other, work that no day is long enough
-/// for, a shop that is never open. Deterministic.
+/// Places every operation of all commissions in the days of one shop from `start` on: as few
+/// working days after the wanted dates as was found, then the last finish soonest, then each.
+/// Errors, with names and the nearest way out: works that wait for each other, work that no day is
+/// long enough for, a shop that is never open. Deterministic.
 Planned plan_calendar(const std::vector<Work>& works,
                       const shop::Shop& shop,
                       const bench::Rules& rules,
@@ -134,7 +166,8 @@ Planned plan_calendar(const std::vector<Work>& works,
                       Date start,
                       const CalendarLimits& limits = {});
 
-/// The first day on which a commission may be worked on: the working day after its quotation.
-std::optional<Date> first_day(const commission::Commission& commission, const shop::Shop& shop);
+/// The first day on which all of these may be worked on: the working day after the last quotation.
+/// Nothing when none has a quotation, or the shop is never open.
+std::optional<Date> first_day(const std::vector<Work>& works, const shop::Shop& shop);
 
 }  // namespace plankwright::calendar

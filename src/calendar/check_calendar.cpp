@@ -13,6 +13,8 @@
 namespace plankwright::calendar {
 namespace {
 
+using measure::Length;
+
 constexpr std::int64_t kMinutesOfDay = 24 * 60;
 
 std::int64_t minute_of(const Moment& moment) {
@@ -54,6 +56,9 @@ class Checker {
     }
     for (const shop::Machine& machine : shop_.machines) {
       check_taken(machines_[machine.name], machine.count, machine.name);
+    }
+    for (const shop::ClampSet& set : shop_.clamps) {
+      check_clamps(set.reach);
     }
     return std::move(wrong_);
   }
@@ -135,6 +140,37 @@ class Checker {
       dust_.push_back({from, minute_of(entry.ends)});
     }
     machines_[operation(entry).machine].push_back({from, minute_of(entry.ends)});
+  }
+
+  int clamps_there(Length reach) const {
+    int count = 0;
+    for (const shop::ClampSet& set : shop_.clamps) {
+      count += set.reach >= reach ? set.count : 0;
+    }
+    return count;
+  }
+
+  /// Clamps of a reach and more, from the first one on to the last one off. A glue-up that asks for
+  /// more than there are borrows them.
+  void check_clamps(Length reach) {
+    std::vector<Taken> on;
+    for (const Entry& entry : calendar_.entries) {
+      for (const bench::StageCard& card : works_[entry.work].bench->glue_ups) {
+        if (card.operation != entry.operation) {
+          continue;
+        }
+        Taken taken{minute_of(entry.starts), minute_of(entry.free), 0};
+        for (const bench::ClampLine& line : card.clamps) {
+          taken.amount += line.reach >= reach ? line.count : 0;
+        }
+        taken.amount = std::min(taken.amount, clamps_there(reach));
+        on.push_back(taken);
+        if (static_cast<double>(taken.to - minute_of(entry.ends)) < card.clamps_off.count()) {
+          say(entry, "out of the clamps too soon");
+        }
+      }
+    }
+    check_taken(on, clamps_there(reach), "long clamps");
   }
 
   /// The most people who are ever in on one day of the week; more are called in from outside.

@@ -10,7 +10,7 @@ namespace plankwright::calendar {
 
 /// Everything wrong with a calendar, in words; empty when it is sound: each operation there once
 /// and long enough, within working days, begun and ended on one day where it must be, after what it
-/// waits for and after its deliveries, and never more people, machines or places than there are.
+/// waits for, and never more people, machines, places or clamps of a reach than there are.
 /// Shares no code with the planning but the rules of data/day_rules.csv.
 std::vector<std::string> check_calendar(const Calendar& calendar,
                                         const std::vector<Work>& works,

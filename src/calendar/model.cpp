@@ -11,6 +11,9 @@
 
 #include <fmt/format.h>
 
+#include "bench/clamps.h"
+#include "measure/expression.h"
+
 namespace plankwright::calendar {
 namespace {
 
@@ -58,21 +61,10 @@ class Builder {
     for (std::size_t work = 0; work < works_.size(); ++work) {
       add_work(work);
     }
-    for (solve::ActivityMode* mode : modes()) {
-      mode->uses.resize(model_.job.resources.size());
-    }
     return std::move(model_);
   }
 
  private:
-  std::vector<solve::ActivityMode*> modes() {
-    std::vector<solve::ActivityMode*> all;
-    for (Activity& activity : model_.job.activities) {
-      all.push_back(&activity.modes.front());
-    }
-    return all;
-  }
-
   /// Far enough for everything done twice by one person, one thing after the other.
   int days_ahead() const {
     double minutes = 0;
@@ -81,6 +73,9 @@ class Builder {
       for (const Operation& operation : work.bench->operations) {
         minutes += operation.total().count() / model_.hands_on + operation.unattended.count();
         minutes += day_rules_.of(operation.standard).rest.count();
+      }
+      for (const bench::StageCard& card : work.bench->glue_ups) {
+        minutes += card.clamps_off.count();
       }
       for (const stock::Purchase& purchase : work.stock->purchases) {
         lead = std::max(lead, purchase.lead_days);
@@ -133,7 +128,7 @@ class Builder {
 
   int add_capacity(ScheduleResource resource, std::string name) {
     model_.job.resources.push_back(std::move(resource));
-    model_.capacities.push_back({std::move(name)});
+    model_.resources.push_back(std::move(name));
     return static_cast<int>(model_.job.resources.size()) - 1;
   }
 
@@ -155,6 +150,22 @@ class Builder {
       if (!machines_.contains(machine.name)) {
         machines_[machine.name] = add_place(machine.count, machine.name);
       }
+    }
+    add_clamps();
+  }
+
+  /// A clamp that reaches farther does for a shorter one, so what is counted is all clamps of a
+  /// reach or more.
+  void add_clamps() {
+    room_.clamps = shop_.clamps;
+    std::ranges::sort(room_.clamps, {}, &shop::ClampSet::reach);
+    for (std::size_t i = 0; i < room_.clamps.size(); ++i) {
+      const int place =
+          add_place(bench::clamps_from(room_.clamps, i),
+                    fmt::format("clamps of {}{} or more",
+                                measure::print(room_.clamps[i].reach, shop_.unit),
+                                shop_.unit == measure::LengthUnit::kInch ? " in" : " mm"));
+      first_clamps_ = i == 0 ? place : first_clamps_;
     }
   }
 
@@ -182,14 +193,40 @@ class Builder {
     }
   }
 
+  /// The card of a glue-up; null for all other work.
+  const bench::StageCard* card_of(std::size_t work, std::size_t index) const {
+    const auto& cards = works_[work].bench->glue_ups;
+    const auto card = std::ranges::find(cards, index, &bench::StageCard::operation);
+    return card != cards.end() ? &*card : nullptr;
+  }
+
+  /// Where there are too few clamps all there are are taken: more are borrowed, and the card of the
+  /// glue-up says so.
+  void hold_clamps(solve::ActivityMode& mode, const bench::StageCard& card) const {
+    const std::vector<std::int64_t> uses = bench::clamps_used(card.clamps, room_);
+    for (std::size_t i = 0; i < uses.size(); ++i) {
+      const auto resource = static_cast<std::size_t>(first_clamps_) + i;
+      mode.uses[resource] = std::min(uses[i], model_.job.resources[resource].capacity);
+    }
+  }
+
   void add_operation(std::size_t work, std::size_t index) {
     const Operation& operation = works_[work].bench->operations[index];
+    const bench::StageCard* card = card_of(work, index);
+    const Minutes left_alone =
+        card != nullptr ? std::max(operation.unattended, card->clamps_off) : operation.unattended;
     const DayRule rule = day_rules_.of(operation.standard);
     const shop::Finish* finish = shop_.finish(works_[work].commission->finish);
     const bool to_finisher =
         operation.standard == "sub_run" && finish != nullptr && finish->applied == "outside";
     Activity hands = hands_on(operation, rule, to_finisher ? 0.5 : 1.0);
     hands.release = release_of(work, index);
+    if (card != nullptr) {
+      hold_clamps(hands.modes.front(), *card);
+      for (const std::string& warning : card->warnings) {
+        note(fmt::format("{}: {}", card->name, warning));
+      }
+    }
     if (to_finisher && finish->taken_in) {
       hands.calendar = slots(*finish->taken_in);
     }
@@ -197,8 +234,12 @@ class Builder {
     int last = first;
     if (to_finisher) {
       last = add_trip(work, index, *finish, first, hands);
-    } else if (operation.unattended.count() > 0) {
-      last = add_step(StepKind::kWait, work, index, wait(operation, rule));
+    } else if (left_alone.count() > 0) {
+      Activity waits = wait(left_alone, rule);
+      if (card != nullptr) {
+        hold_clamps(waits.modes.front(), *card);
+      }
+      last = add_step(StepKind::kWait, work, index, std::move(waits));
       model_.job.lags.push_back({first, last, 0});
     }
     model_.first_step[work].push_back(first);
@@ -257,9 +298,9 @@ class Builder {
     }
   }
 
-  Activity wait(const Operation& operation, const DayRule& rule) const {
+  Activity wait(Minutes left_alone, const DayRule& rule) const {
     solve::ActivityMode mode;
-    mode.duration = minutes_of(operation.unattended.count());
+    mode.duration = minutes_of(left_alone.count());
     mode.uses.resize(model_.job.resources.size());
     hold(mode, rule);
     Activity activity;
@@ -310,6 +351,8 @@ class Builder {
   solve::ScheduleCalendar open_;
   std::vector<Date> open_days_;
   std::map<std::string, int> machines_;
+  bench::StageRoom room_;
+  int first_clamps_ = 0;
   int most_makers_ = 0;
   int most_people_ = 1;
 };
@@ -319,6 +362,29 @@ class Builder {
 Moment Model::moment(std::int64_t minute) const {
   return {Date{std::chrono::sys_days{first_day} + std::chrono::days{minute / kMinutesOfDay}},
           static_cast<int>(minute % kMinutesOfDay)};
+}
+
+Date Model::day_of_end(std::int64_t minute) const {
+  return moment(std::max<std::int64_t>(minute, 1) - 1).day;
+}
+
+const bench::Operation& operation_of(const std::vector<Work>& works, const Step& step) {
+  return works[step.work].bench->operations[step.operation];
+}
+
+std::optional<std::size_t> purchase_waited_for(const Model& model,
+                                               const std::vector<Work>& works,
+                                               const Step& step) {
+  std::optional<std::size_t> longest;
+  int lead = 0;
+  for (const std::size_t purchase : model.needs[step.work][step.operation]) {
+    const stock::Purchase& bought = works[step.work].stock->purchases[purchase];
+    if (bought.lead_days > lead) {
+      lead = bought.lead_days;
+      longest = purchase;
+    }
+  }
+  return longest;
 }
 
 base::Result<Model> model_of(const std::vector<Work>& works,

@@ -22,17 +22,12 @@ struct Step {
   std::size_t operation = 0;
 };
 
-/// What a resource of the job is, for messages.
-struct Capacity {
-  std::string name;  // "makers", "table saw"
-};
-
 /// `job.activities[i]` is `steps[i]`; the first and the last step of an operation are kept because
 /// what follows it hangs on the last. Minute nought is midnight before `first_day`.
 struct Model {
   solve::ScheduleJob job;
   std::vector<Step> steps;
-  std::vector<Capacity> capacities;
+  std::vector<std::string> resources;                        // by name: "makers", "table saw"
   std::vector<std::vector<int>> first_step, last_step;       // by work and operation
   std::vector<std::vector<std::vector<std::size_t>>> needs;  // purchases, by work and operation
   std::vector<std::string> notes;
@@ -41,6 +36,8 @@ struct Model {
   std::int64_t day_minutes = 0;
 
   Moment moment(std::int64_t minute) const;
+  /// The day on which something that is over at `minute` was last at work.
+  Date day_of_end(std::int64_t minute) const;
 };
 
 /// Error when the shop has no working day, or its people none.
@@ -55,19 +52,36 @@ std::vector<std::vector<std::size_t>> needs_of(const Work& work,
                                                const shop::Shop& shop,
                                                const bench::Rules& rules);
 
-/// The odds of the finish and what makes them, by drawing as often as `limits` says.
-void draw_odds(Calendar& calendar,
-               const Model& model,
-               const solve::ScheduleAnswer& answer,
-               const std::vector<Work>& works,
-               const shop::Shop& shop,
-               const CalendarLimits& limits);
+const bench::Operation& operation_of(const std::vector<Work>& works, const Step& step);
 
-/// Who does what, so that nobody is in two places; helpers first at what they can do.
-void name_people(Calendar& calendar, const shop::Shop& shop);
+/// When each step is done, and what it waited for: a step, who gave free the resource `waited_on`
+/// (-1 there for what precedes it). -1 for what waited for the first day or a delivery alone.
+struct Days {
+  std::vector<std::int64_t> start, finish;
+  std::vector<int> waited_for, waited_on;
+  std::int64_t bound = 0;  // nothing is finished before
 
-/// For each step the step it waited for last (itself when for none), by what is in use and what
-/// precedes it.
-std::vector<int> waited_for(const Model& model, const solve::ScheduleAnswer& answer);
+  /// The steps that are entries of the calendar, in its order: hands-on work by start.
+  std::vector<std::size_t> entry_steps(const Model& model) const;
+  /// The last finish of a commission.
+  std::int64_t end_of(const Model& model, std::size_t work) const;
+};
+
+/// Finds the days of all steps: as few working days after the wanted dates as can be, then the last
+/// finish soonest, then each. Errors with the names of the work and the nearest way out.
+struct FoundDays {
+  Days days;
+  base::Errors errors;
+};
+FoundDays find_days(const Model& model,
+                    const std::vector<Work>& works,
+                    const WorkingDays& working,
+                    double work);
+
+/// The purchase a step that waits for nothing else waits for: that of its needs which takes
+/// longest; nothing when none takes a day.
+std::optional<std::size_t> purchase_waited_for(const Model& model,
+                                               const std::vector<Work>& works,
+                                               const Step& step);
 
 }  // namespace plankwright::calendar

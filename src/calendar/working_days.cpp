@@ -8,6 +8,7 @@ namespace plankwright::calendar {
 namespace {
 
 constexpr int kMostDays = 3660;
+constexpr int kMostAdded = 20'000;
 
 std::size_t weekday_of(Date day) {
   return std::chrono::weekday{std::chrono::sys_days{day}}.iso_encoding() - 1;
@@ -40,6 +41,9 @@ std::optional<Date> WorkingDays::on_or_after(Date day) const {
 }
 
 std::optional<Date> WorkingDays::add(Date day, int days) const {
+  if (days < -kMostAdded || days > kMostAdded) {
+    return std::nullopt;
+  }
   const int step = days < 0 ? -1 : 1;
   int idle = 0;
   for (int left = std::abs(days); left > 0;) {
@@ -66,13 +70,18 @@ int WorkingDays::between(Date from, Date to) const {
   return count;
 }
 
-std::string WorkingDays::closed_for(Date day) const {
-  for (const shop::Closed& closed : shop_->closed) {
-    if (closed.from <= day && day <= closed.to) {
-      return closed.says;
+Minutes WorkingDays::open_between(const Moment& from, const Moment& to) const {
+  const int begins = shop_->workday.starts;
+  const int ends = begins + static_cast<int>(shop_->workday.hours * 60);
+  int open = 0;
+  for (Date day = from.day; day <= to.day; day = next(day, 1)) {
+    if (works(day)) {
+      const int first = day == from.day ? std::max(begins, from.minute) : begins;
+      const int last = day == to.day ? std::min(ends, to.minute) : ends;
+      open += std::max(0, last - first);
     }
   }
-  return "";
+  return Minutes{static_cast<double>(open)};
 }
 
 std::optional<Date> order_by(const WorkingDays& days, Date needed, int lead_days, int slack) {

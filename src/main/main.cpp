@@ -176,15 +176,18 @@ int run_calendar(const cli::CalendarAsked& asked) {
     return complain(result.errors);
   }
   fmt::print("{}", result.answer->text);
-  if (asked.ics.empty()) {
-    return kFine;
+  for (const auto& [file, bytes] : {std::pair{&asked.ics, &result.answer->ics},
+                                    std::pair{&asked.pdf, &result.answer->pdf}}) {
+    if (file->empty()) {
+      continue;
+    }
+    const auto written = store::write_file(*file, *bytes);
+    if (!written.ok()) {
+      fmt::print(stderr, "{}", base::describe(written.error()));
+      return kOurFault;
+    }
+    fmt::print(stderr, "\n  {} ({} kB)\n", *file, (written.value() + 512) / 1024);
   }
-  const auto written = store::write_file(asked.ics, result.answer->ics);
-  if (!written.ok()) {
-    fmt::print(stderr, "{}", base::describe(written.error()));
-    return kOurFault;
-  }
-  fmt::print("\n  {} ({} kB)\n", asked.ics, (written.value() + 512) / 1024);
   return kFine;
 }
 
@@ -195,6 +198,8 @@ void add_calendar(CLI::App& app, cli::CalendarAsked& asked, int& status) {
   command->add_option("--shop", asked.shop_file, "another shop than the one the first names");
   command->add_option("--start", asked.start, "first day of work, such as 2026-03-02");
   command->add_option("--ics", asked.ics, "write an iCalendar file (RFC 5545)");
+  command->add_option("--pdf", asked.pdf, "write the calendar and week sheets");
+  command->add_flag("--json", asked.json, "as JSON (`calendar` in docs/plan.schema.json)");
   command->footer("Example: plankwright calendar examples/hall_cabinet.yaml --ics hall.ics");
   command->callback([&] { status = run_calendar(asked); });
 }

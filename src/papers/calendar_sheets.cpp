@@ -2,11 +2,12 @@
 
 #include <algorithm>
 #include <chrono>
+#include <set>
 
 #include <fmt/format.h>
 
-#include "calendar/working_days.h"
-#include "papers/hatch.h"
+#include "papers/calendar_bars.h"
+#include "papers/page_output.h"
 #include "papers/table.h"
 #include "papers/wording.h"
 
@@ -20,244 +21,128 @@ using measure::Date;
 using std::chrono::days;
 using std::chrono::sys_days;
 
-constexpr double kRowHeight = 4.4;
-constexpr double kAxisHeight = 15;
-constexpr double kNameWidth = 62;
-constexpr double kLeastBar = 0.6;
-constexpr double kHatchPitch = 0.9;
-constexpr double kMarkSize = 1.6;
-constexpr Colour kClosedDay{0.93, 0.93, 0.93};
-constexpr TextStyle kRowText{.letter_height = 1.8};
-constexpr TextStyle kDrivingText{.letter_height = 1.8, .weight = Weight::kBold};
-
-int weekday(Date day) {
-  return static_cast<int>(std::chrono::weekday{sys_days{day}}.iso_encoding());
-}
-
-std::string day_name(Date day) {
-  constexpr const char* kNames[] = {
-      "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
-  return fmt::format("{} {}", kNames[weekday(day) - 1], long_date(day));
-}
+constexpr double kShownCritical = 0.25;  // what drives the date less often is not listed
+constexpr std::size_t kMostCritical = 8;
 
 std::string clock(const Moment& moment) {
   return fmt::format("{}:{:02}", moment.minute / 60, moment.minute % 60);
 }
 
-/// Where a moment stands on the paper: working hours fill the width of their day.
-class Scale {
- public:
-  Scale(const plan::Plan& plan, double left, double width) : plan_{&plan}, left_{left} {
-    const Calendar& calendar = *plan.calendar;
-    first_ = sys_days{calendar.starts};
-    last_ = sys_days{calendar.finish};
-    for (const calendar::Delivery& delivery : calendar.deliveries) {
-      first_ = std::min(first_, sys_days{delivery.order_by});
-    }
-    for (const calendar::DateOdds& odds : calendar.finishes.front().odds) {
-      last_ = std::max(last_, sys_days{odds.day});
-    }
-    day_width_ = width / static_cast<double>((last_ - first_).count() + 1);
-  }
-
-  sys_days first() const { return first_; }
-  sys_days last() const { return last_; }
-  double day_width() const { return day_width_; }
-  double at(sys_days day) const {
-    return left_ + day_width_ * static_cast<double>((day - first_).count());
-  }
-  double at(const Moment& moment) const {
-    const shop::Workday& day = plan_->shop.workday;
-    const double share = (moment.minute - day.starts) / (day.hours * 60);
-    return at(sys_days{moment.day}) + day_width_ * std::clamp(share, 0.0, 1.0);
-  }
-
- private:
-  const plan::Plan* plan_;
-  double left_ = 0;
-  double day_width_ = 1;
-  sys_days first_, last_;
-};
-
-/// The days above the rows, with what must be ordered or settled on them.
-class Axis {
- public:
-  Axis(const plan::Plan& plan, const Scale& scale) : plan_{plan}, scale_{scale} {}
-
-  void draw(Page& page, const Rectangle& room, double bottom) const {
-    const calendar::WorkingDays working{plan_.shop};
-    for (sys_days day = scale_.first(); day <= scale_.last(); day += days{1}) {
-      const double x = scale_.at(day);
-      if (!working.works(Date{day})) {
-        page.rectangle({x, room.y, scale_.day_width(), bottom - room.y}, kClosedDay);
-      }
-      if (weekday(Date{day}) == 1 || day == scale_.first()) {
-        page.line({x, room.y}, {x, bottom}, kFaintPen);
-      }
-      if (weekday(Date{day}) == 1) {
-        page.text({x + 0.6, room.y}, week_label(day), kCaptionText);
-      }
-    }
-    marks(page, room);
-    page.line({room.x, room.bottom()}, {room.right(), room.bottom()}, kThinPen);
-  }
-
- private:
-  static std::string week_label(sys_days day) {
-    const Date date{day};
-    return fmt::format(
-        "{}.{}.", static_cast<unsigned>(date.day()), static_cast<unsigned>(date.month()));
-  }
-
-  double middle(Date day) const { return scale_.at(sys_days{day}) + scale_.day_width() / 2; }
-
-  /// A triangle for a day to order by, a square for a freeze date, a circle for finish dates.
-  void marks(Page& page, const Rectangle& room) const {
-    const Calendar& calendar = *plan_.calendar;
-    const double y = room.bottom() - kMarkSize - 1;
-    for (const calendar::Delivery& delivery : calendar.deliveries) {
-      const double x = middle(delivery.order_by);
-      page.area({{{x - kMarkSize, y - kMarkSize}, {x + kMarkSize, y - kMarkSize}, {x, y + 1}}},
-                delivery.late ? kAccent : kWhite,
-                kThinPen);
-    }
-    for (const calendar::Freeze& freeze : calendar.freezes) {
-      page.rectangle({middle(freeze.day) - kMarkSize / 2, y - 6, kMarkSize, kMarkSize}, kPencil);
-    }
-    for (const calendar::DateOdds& odds : calendar.finishes.front().odds) {
-      page.circle({middle(odds.day), y - 5.2}, kMarkSize / 2, kAccent);
-    }
-  }
-
-  const plan::Plan& plan_;
-  const Scale& scale_;
-};
-
-void draw_bar(Page& page, const Scale& scale, const Rectangle& row, const Entry& entry) {
-  const double from = scale.at(entry.starts);
-  const double to = std::max(scale.at(entry.ends), from + kLeastBar);
-  const double free = scale.at(entry.free);
-  const Rectangle work{from, row.y + 0.8, to - from, row.height - 1.6};
-  page.rectangle(work, entry.drives ? kAccent : kSoftPencil);
-  if (free > to) {
-    const Rectangle wait{to, work.y, free - to, work.height};
-    for (const auto& [a, b] : hatch_lines({{{wait.x, wait.y},
-                                            {wait.right(), wait.y},
-                                            {wait.right(), wait.bottom()},
-                                            {wait.x, wait.bottom()}}},
-                                          45,
-                                          kHatchPitch)) {
-      page.line(a, b, kFaintPen);
-    }
-    page.rectangle(wait, std::nullopt, kFaintPen);
-  }
+const std::string& name_of(const ShownCalendar& shown, std::size_t work) {
+  return shown.works[work].commission->name;
 }
 
-/// What fits into the column in one line, cut at a letter.
-std::string short_name(const std::string& name) {
-  constexpr std::size_t kMost = 42;
-  std::size_t cut = std::min(kMost, name.size());
-  while (cut > 0 && cut < name.size() && (static_cast<unsigned char>(name[cut]) & 0xC0U) == 0x80) {
-    --cut;
-  }
-  return cut < name.size() ? name.substr(0, cut) + "\u2026" : name;
-}
-
-/// Work of one name that follows on itself without a wait on one day, as one line: the settings and
-/// their order stand on the setting list.
-std::vector<Entry> lines_of(const Calendar& calendar) {
-  std::vector<Entry> lines;
-  std::vector<int> counts;
-  for (const Entry& entry : calendar.entries) {
-    const bool goes_on = !lines.empty() && lines.back().name == entry.name &&
-                         lines.back().who == entry.who && lines.back().work == entry.work &&
-                         lines.back().starts.day == entry.ends.day &&
-                         !(lines.back().ends < lines.back().free);
-    if (!goes_on) {
-      lines.push_back(entry);
-      counts.push_back(1);
-      continue;
-    }
-    ++counts.back();
-    lines.back().ends = entry.ends;
-    lines.back().free = entry.free;
-    lines.back().drives = lines.back().drives || entry.drives;
-  }
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    lines[i].name += counts[i] > 1 ? fmt::format(", {} in a row", counts[i]) : "";
-  }
-  return lines;
-}
-
-void set_bars(Flow& flow, const plan::Plan& plan) {
-  const Rectangle body = flow.body();
-  const Scale scale{plan, body.x + kNameWidth, body.width - kNameWidth};
-  const Axis axis{plan, scale};
-  bool begun = false;
-  for (const Entry& entry : lines_of(*plan.calendar)) {
-    if (!begun || !flow.has_room(kRowHeight)) {
-      if (begun) {
-        flow.new_page();
-      }
-      begun = true;
-      const double bottom = flow.rest().bottom();
-      const Rectangle room = flow.take(kAxisHeight);
-      axis.draw(flow.page(), room, bottom);
-    }
-    const Rectangle row = flow.take(kRowHeight);
-    flow.page().text({row.x, row.centre().y},
-                     short_name(entry.name),
-                     entry.drives ? kDrivingText : kRowText,
-                     {.anchor = Anchor::kMiddle});
-    flow.page().line({row.x, row.bottom()}, {row.right(), row.bottom()}, kFaintPen);
-    draw_bar(flow.page(), scale, row, entry);
-  }
-}
-
-std::string odds_text(const plan::Plan& plan) {
-  const calendar::Finish& finish = plan.calendar->finishes.front();
+std::string odds_text(const ShownCalendar& shown, const calendar::Finish& finish) {
+  const commission::Commission& commission = *shown.works[finish.work].commission;
   std::vector<std::string> words;
   for (const calendar::DateOdds& odds : finish.odds) {
     words.push_back(
         fmt::format("{} in {:.0f} of 100 cases", long_date(odds.day), 100 * odds.share));
   }
-  std::string text = fmt::format("Planned for {}. Finished by {}.",
+  std::string text = fmt::format("{}Planned for {}. Finished by {}.",
+                                 shown.works.size() > 1 ? commission.name + ": " : "",
                                  long_date(finish.planned),
                                  words.empty() ? "then" : listed(words));
-  if (plan.commission.wanted && finish.wanted_holds) {
+  if (commission.wanted && finish.wanted_holds) {
     text += fmt::format(" Wanted on {}: holds in {:.0f} of 100 cases.",
-                        long_date(*plan.commission.wanted),
+                        long_date(*commission.wanted),
                         100 * *finish.wanted_holds);
   }
   return text;
 }
 
-void set_overview(const Packet& packet) {
-  const plan::Plan& plan = packet.plan;
-  Flow flow = packet.sheets.flow(packet.info("Calendar", "Calendar"), true);
-  flow.paragraph(odds_text(plan), kShopText);
+void set_critical(Flow& flow, const ShownCalendar& shown) {
+  std::vector<std::string> words;
+  for (const calendar::Critical& critical : shown.calendar.critical) {
+    if (critical.share >= kShownCritical && words.size() < kMostCritical) {
+      words.push_back(fmt::format("{} ({:.0f})", plain(critical.what), 100 * critical.share));
+    }
+  }
+  if (!words.empty()) {
+    flow.paragraph("What drives the date, in so many of 100 cases: " + listed(words) + ".",
+                   kShopText);
+  }
+}
+
+void set_held_up(Flow& flow, const ShownCalendar& shown) {
+  for (const calendar::HeldUp& held : shown.calendar.held_up) {
+    flow.paragraph(fmt::format("{} waits {} for {}, most of all {} (for {}).",
+                               name_of(shown, held.work),
+                               duration(held.open),
+                               name_of(shown, held.by),
+                               plain(shown.calendar.entries[held.entry].name),
+                               held.what_for),
+                   kShopText);
+  }
+}
+
+void set_weeks_at_hand(Flow& flow, const ShownCalendar& shown) {
+  Table table;
+  table.columns = {{.header = "week of", .width = ColumnWidth::fixed(34)},
+                   {.header = "hours at hand", .width = ColumnWidth::fit(), .numbers = true}};
+  for (const calendar::Work& work : shown.works) {
+    table.columns.push_back({.header = shown.works.size() > 1 ? work.commission->name : "promised",
+                             .width = ColumnWidth::fit(),
+                             .numbers = true});
+  }
+  table.columns.push_back({.header = "filled", .width = ColumnWidth::fit(), .numbers = true});
+  for (const calendar::Week& week : shown.calendar.weeks) {
+    measure::Minutes promised;
+    Row row{{{long_date(week.monday)}, {half_hours(measure::hours(week.at_hand))}}};
+    for (const measure::Minutes& minutes : week.promised) {
+      promised += minutes;
+      row.cells.push_back({half_hours(measure::hours(minutes))});
+    }
+    row.cells.push_back(
+        {week.at_hand.count() > 0 ? fmt::format("{:.0f} %", 100 * (promised / week.at_hand)) : ""});
+    table.rows.push_back(std::move(row));
+  }
+  flow.heading("Hours promised against hours at hand");
+  set_table(flow, table);
+}
+
+void set_overview(Flow& flow, const ShownCalendar& shown) {
+  for (const calendar::Finish& finish : shown.calendar.finishes) {
+    flow.paragraph(odds_text(shown, finish), kShopText);
+  }
+  set_critical(flow, shown);
+  set_held_up(flow, shown);
   flow.paragraph(
       "Solid: hands on; hatched: sets, dries or is away. Bold and coloured: drives the finish. "
       "Triangle: last day to order; square: sizes are frozen; dot: finished in 50, 80, 90 of 100 "
-      "cases. Grey: closed.",
+      "cases; upright line: wanted. Grey: closed. An arrow at the margin: so many more on days "
+      "beyond the strip; they stand in the week sheets.",
       kSmallText);
   flow.gap(2);
-  set_bars(flow, plan);
+  set_strip(flow, shown);
+  flow.gap(4);
+  const WeekRange range = weeks_with_work(shown);
+  for (sys_days monday = range.first; monday <= range.last; monday += days{7}) {
+    set_week_bars(flow, shown, monday);
+  }
+  flow.gap(4);
+  set_weeks_at_hand(flow, shown);
 }
 
 /// What must be ordered or settled on a day.
-std::vector<std::string> due_on(const Calendar& calendar, Date from, Date to) {
+std::vector<std::string> due_on(const ShownCalendar& shown, Date from, Date to) {
+  const auto whose = [&](std::size_t work) {
+    return shown.works.size() > 1 ? fmt::format(" ({})", name_of(shown, work)) : std::string{};
+  };
   std::vector<std::string> due;
-  for (const calendar::Delivery& delivery : calendar.deliveries) {
+  for (const calendar::Delivery& delivery : shown.calendar.deliveries) {
     if (from <= delivery.order_by && delivery.order_by < to) {
-      due.push_back(
-          fmt::format("\u2610 Order {} by {}", plain(delivery.what), day_name(delivery.order_by)));
+      due.push_back(fmt::format("\u2610 Order {}{} by {}",
+                                plain(delivery.what),
+                                whose(delivery.work),
+                                day_name(delivery.order_by)));
     }
   }
-  for (const calendar::Freeze& freeze : calendar.freezes) {
+  for (const calendar::Freeze& freeze : shown.calendar.freezes) {
     if (from <= freeze.day && freeze.day < to) {
-      due.push_back(fmt::format("\u2610 {}: last change {}; {}",
+      due.push_back(fmt::format("\u2610 {}{}: last change {}; {}",
                                 sentence(freeze.what),
+                                whose(freeze.work),
                                 day_name(freeze.day),
                                 freeze.why));
     }
@@ -271,21 +156,23 @@ std::string until(const Entry& entry) {
              : fmt::format("{} {}", long_date(entry.ends.day), clock(entry.ends));
 }
 
-Row entry_row(const Entry& entry) {
+Row entry_row(const ShownCalendar& shown, const Entry& entry) {
   const std::string left_alone =
       entry.ends < entry.free
           ? fmt::format("left alone until {} {}", long_date(entry.free.day), clock(entry.free))
           : "";
+  const std::string name =
+      shown.works.size() > 1 ? fmt::format("{}: {}", name_of(shown, entry.work), plain(entry.name))
+                             : plain(entry.name);
   return {{{clock(entry.starts)},
            {until(entry)},
-           {plain(entry.name), left_alone, entry.drives},
+           {name, left_alone, entry.drives},
            {listed(entry.who)},
            {plain(entry.waits_for)},
            {"\u2610"}}};
 }
 
-void set_week(Flow& flow, const plan::Plan& plan, sys_days monday) {
-  const Calendar& calendar = *plan.calendar;
+void set_week(Flow& flow, const ShownCalendar& shown, sys_days monday) {
   const Date from{monday};
   const Date to{monday + days{7}};
   Table table;
@@ -296,7 +183,7 @@ void set_week(Flow& flow, const plan::Plan& plan, sys_days monday) {
                    {.header = "not before", .width = ColumnWidth::fixed(42)},
                    {.header = "", .width = ColumnWidth::fixed(7)}};
   Date last{};
-  for (const Entry& entry : lines_of(calendar)) {
+  for (const Entry& entry : lines_of(shown.calendar)) {
     if (entry.starts.day < from || entry.starts.day >= to) {
       continue;
     }
@@ -304,9 +191,9 @@ void set_week(Flow& flow, const plan::Plan& plan, sys_days monday) {
       last = entry.starts.day;
       table.rows.push_back({{{day_name(last)}}, Row::Kind::kHeading});
     }
-    table.rows.push_back(entry_row(entry));
+    table.rows.push_back(entry_row(shown, entry));
   }
-  const std::vector<std::string> due = due_on(calendar, from, to);
+  const std::vector<std::string> due = due_on(shown, from, to);
   if (table.rows.empty() && due.empty()) {
     return;
   }
@@ -320,26 +207,79 @@ void set_week(Flow& flow, const plan::Plan& plan, sys_days monday) {
   flow.gap(4);
 }
 
-void set_weeks(const Packet& packet) {
-  const plan::Plan& plan = packet.plan;
-  const Scale scale{plan, 0, 1};
-  Flow flow = packet.sheets.flow(packet.info("Week by week", "Week sheet"));
-  for (const std::string& note : plan.calendar->notes) {
+void set_overlaps(Flow& flow, const Calendar& calendar) {
+  if (calendar.overlaps.empty()) {
+    return;
+  }
+  flow.heading("What fits into the waits");
+  for (const calendar::Overlap& overlap : calendar.overlaps) {
+    const Entry& waits = calendar.entries[overlap.entry];
+    flow.paragraph(
+        fmt::format("{} {}: {}", day_name(waits.ends.day), clock(waits.ends), plain(overlap.says)),
+        kShopText);
+  }
+}
+
+void set_weeks(Flow& flow, const ShownCalendar& shown) {
+  for (const std::string& note : shown.calendar.notes) {
     flow.paragraph(sentence(plain(note)), kShopText);
   }
-  const sys_days monday = scale.first() - days{weekday(Date{scale.first()}) - 1};
-  for (sys_days week = monday; week <= scale.last(); week += days{7}) {
-    set_week(flow, plan, week);
+  const WeekRange range = weeks_with_anything(shown);
+  for (sys_days monday = range.first; monday <= range.last; monday += days{7}) {
+    set_week(flow, shown, monday);
   }
+  set_overlaps(flow, shown.calendar);
+}
+
+/// What the title blocks of a calendar of several commissions say.
+SheetInfo info_of(const ShownCalendar& shown, const std::string& part_title) {
+  std::vector<std::string> names;
+  std::vector<std::string> numbers;
+  for (const calendar::Work& work : shown.works) {
+    names.push_back(work.commission->name);
+    numbers.push_back(work.commission->number);
+  }
+  std::erase(numbers, "");
+  return {.legal_owner = shown.shop.name,
+          .title = listed(names),
+          .part_title = part_title,
+          .document_type = "Calendar",
+          .identification = fmt::format("{}", fmt::join(numbers, ", ")),
+          .revision = "",
+          .date = shown.calendar.starts,
+          .created_by = shown.shop.owner,
+          .approved_by = "",
+          .scale = ""};
 }
 
 }  // namespace
 
 void add_calendar(const Packet& packet) {
-  if (packet.plan.calendar) {
-    set_overview(packet);
-    set_weeks(packet);
+  if (!packet.plan.calendar) {
+    return;
   }
+  const std::vector<calendar::Work> works = plan::works_of({&packet.plan});
+  const ShownCalendar shown{*packet.plan.calendar, works, packet.plan.shop};
+  Flow bars = packet.sheets.flow(packet.info("Calendar", "Calendar"), true);
+  set_overview(bars, shown);
+  Flow weeks = packet.sheets.flow(packet.info("Week by week", "Week sheet"));
+  set_weeks(weeks, shown);
+}
+
+std::string calendar_papers(const Calendar& calendar,
+                            const std::vector<calendar::Work>& works,
+                            const shop::Shop& shop) {
+  const ShownCalendar shown{calendar, works, shop};
+  Paper paper{
+      .info = {.title = "Calendar", .author = shop.name, .subject = "", .date = calendar.starts},
+      .pages = {}};
+  SheetSet sheets{paper, page_size(shop)};
+  Flow bars = sheets.flow(info_of(shown, "Calendar"), true);
+  set_overview(bars, shown);
+  Flow weeks = sheets.flow(info_of(shown, "Week by week"));
+  set_weeks(weeks, shown);
+  sheets.finish();
+  return to_pdf(paper);
 }
 
 }  // namespace plankwright::papers

@@ -29,7 +29,7 @@ class Writer {
     json["bench"] = bench_json(*plan_);
     json["price"] = price();
     if (plan_->calendar) {
-      json["calendar"] = calendar_json(*plan_->calendar, plan_->bench);
+      json["calendar"] = calendar_json(*plan_->calendar, plan::works_of({plan_}));
     }
     json["calendar_missing"] = plan_->calendar_missing;
     json["choices"] = choices();

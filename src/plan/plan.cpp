@@ -37,20 +37,24 @@ void look_for_nudges(Plan& plan, double work) {
 
 }  // namespace
 
-calendar::Planned plan_together(const std::vector<const Plan*>& plans,
-                                const Reference& reference,
-                                measure::Date start,
-                                const calendar::CalendarLimits& limits) {
+std::vector<calendar::Work> works_of(const std::vector<const Plan*>& plans) {
   std::vector<calendar::Work> works;
   for (const Plan* plan : plans) {
     works.push_back({&plan->commission, &plan->piece, &plan->stock, &plan->bench});
   }
+  return works;
+}
+
+calendar::Planned plan_together(const std::vector<const Plan*>& plans,
+                                const Reference& reference,
+                                measure::Date start,
+                                const calendar::CalendarLimits& limits) {
   return calendar::plan_calendar(
-      works, plans.front()->shop, reference.rules, reference.day_rules, start, limits);
+      works_of(plans), plans.front()->shop, reference.rules, reference.day_rules, start, limits);
 }
 
 void place_in_days(Plan& plan, const Reference& reference, const calendar::CalendarLimits& limits) {
-  const std::optional<measure::Date> start = calendar::first_day(plan.commission, plan.shop);
+  const std::optional<measure::Date> start = calendar::first_day(works_of({&plan}), plan.shop);
   if (!start) {
     plan.calendar_missing.push_back(
         plan.commission.quoted

@@ -75,6 +75,9 @@ struct PlanLimits {
   std::string tally_file;       // what it is called in messages
 };
 
+/// Plans as the calendar takes them; they must outlive what it makes of them.
+std::vector<calendar::Work> works_of(const std::vector<const Plan*>& plans);
+
 /// Puts several planned commissions into the days of one shop, that of the first, from `start` on.
 calendar::Planned plan_together(const std::vector<const Plan*>& plans,
                                 const Reference& reference,

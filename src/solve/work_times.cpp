@@ -8,11 +8,26 @@ WorkTimes::WorkTimes(std::vector<OpenInterval> open) : open_{std::move(open)} {
   for (const OpenInterval& interval : open_) {
     before_.push_back(before_.back() + interval.to - interval.from);
   }
+  const std::int64_t end = open_.empty() ? 0 : open_.back().to;
+  while ((end >> stretch_) > 4 * static_cast<std::int64_t>(open_.size())) {
+    ++stretch_;
+  }
+  for (std::int64_t from = 0; from < end; from += std::int64_t{1} << stretch_) {
+    const auto first = std::ranges::upper_bound(open_, from, {}, &OpenInterval::to);
+    first_.push_back(static_cast<std::size_t>(first - open_.begin()));
+  }
 }
 
 std::size_t WorkTimes::interval_at(std::int64_t time) const {
-  return static_cast<std::size_t>(std::ranges::upper_bound(open_, time, {}, &OpenInterval::to) -
-                                  open_.begin());
+  if (time < 0) {
+    return 0;
+  }
+  const auto stretch = static_cast<std::size_t>(time >> stretch_);
+  std::size_t i = stretch < first_.size() ? first_[stretch] : open_.size();
+  while (i < open_.size() && open_[i].to <= time) {
+    ++i;
+  }
+  return i;
 }
 
 std::int64_t WorkTimes::worked(std::int64_t time) const {
@@ -81,7 +96,15 @@ std::int64_t Span::fit_back(std::int64_t time) const {
 }
 
 std::int64_t Span::finish(std::int64_t start) const {
-  return pauses() ? times_->time_worked(times_->worked(start) + duration_) : start + duration_;
+  if (!pauses()) {
+    return start + duration_;
+  }
+  const auto& open = times_->open();
+  const std::size_t i = times_->interval_at(start);
+  if (i < open.size() && open[i].from <= start && start + duration_ <= open[i].to) {
+    return start + duration_;  // over before the next pause
+  }
+  return times_->time_worked(times_->worked(start) + duration_);
 }
 
 std::int64_t Span::start_to_finish(std::int64_t time) const {

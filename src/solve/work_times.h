@@ -31,6 +31,8 @@ class WorkTimes {
  private:
   std::vector<OpenInterval> open_;
   std::vector<std::int64_t> before_ = {0};
+  std::vector<std::size_t> first_;  // interval to look from, for each stretch of 2^stretch_
+  int stretch_ = 0;
 };
 
 /// How one mode of an activity lies in time. All functions grow with their argument, so that a
