@@ -1,5 +1,6 @@
 // How long a plan takes from text to figures, without drawings: the whole of each demo commission,
-// the study wall without the comparison of choices, and an edit that touches one part.
+// the study wall without the comparison of choices, an edit that touches one part, and the calendar
+// of a plan by itself.
 
 #include "plan/plan.h"
 
@@ -52,8 +53,31 @@ void bm_edit(benchmark::State& state) {
   run(state, "study_wall", text, false);
 }
 
+/// The calendar of a plan that is there, with so many draws of its date.
+void bm_calendar(benchmark::State& state, const std::string& name) {
+  const plan::Planned planned = plan::plan_commission(store::read_file(example(name)).value(),
+                                                      example(name),
+                                                      store::open_beside(example(name)),
+                                                      reference());
+  const auto draws = static_cast<int>(state.range(0));
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(plan::plan_together(
+        {&*planned.plan}, reference(), planned.plan->calendar->starts, {.draws = draws}));
+  }
+}
+
 }  // namespace
 
+BENCHMARK_CAPTURE(bm_calendar, hall_cabinet, "hall_cabinet")
+    ->Arg(0)
+    ->Arg(200)
+    ->Arg(10'000)
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(bm_calendar, study_wall, "study_wall")
+    ->Arg(0)
+    ->Arg(200)
+    ->Arg(10'000)
+    ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(bm_plan, hall_cabinet, "hall_cabinet", false)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(bm_plan, dining_table, "dining_table", false)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(bm_plan, study_wall, "study_wall", false)->Unit(benchmark::kMillisecond);

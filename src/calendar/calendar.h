@@ -116,7 +116,7 @@ struct HeldUp {
   std::size_t entry = 0;  // that waits longest
   std::string what_for;   // what it waits for: "makers", "table saw"
   int times = 0;
-  Minutes open;  // of working time, over all its work
+  Minutes open;  // of working time in which something of it waits
 };
 
 /// A week of the shop: hours promised against hours at hand, both hands on.
@@ -135,7 +135,7 @@ struct Calendar {
   bool proven = false;
   int draws = 0;
   std::vector<Driver> driven_by;
-  std::vector<Critical> critical;    // most often first
+  std::vector<Critical> critical;    // what takes most of the way first
   std::vector<HeldUp> held_up;       // longest first
   std::vector<Week> weeks;           // from the first to the last with work
   std::vector<Delivery> deliveries;  // by the day to order

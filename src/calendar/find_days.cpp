@@ -98,11 +98,12 @@ class Finder {
   /// once: where its place was taken by something else meanwhile, the work before it is made to
   /// begin after that.
   Days placed(const ScheduleAnswer& order) const {
+    const ScheduleAnswer keys = order_of(model_, order.start);
     solve::ScheduleJob job = model_.job;
     std::map<std::pair<int, int>, int> mended;  // the resource that a lag of ours stands for
     Days days;
     for (int i = 0; i < kMostRepairs; ++i) {
-      solve::ScheduleReplay replay{job, order};
+      solve::ScheduleReplay replay{job, keys};
       if (!replay.run(durations_)) {
         break;
       }
@@ -173,6 +174,18 @@ class Finder {
 };
 
 }  // namespace
+
+ScheduleAnswer order_of(const Model& model, std::vector<std::int64_t> start) {
+  ScheduleAnswer order;
+  order.mode.assign(start.size(), 0);
+  order.start = std::move(start);
+  for (std::size_t i = 1; i < order.start.size(); ++i) {
+    if (model.steps[i].kind == StepKind::kWait) {
+      order.start[i] = order.start[i - 1] - 1;
+    }
+  }
+  return order;
+}
 
 std::vector<std::size_t> Days::entry_steps(const Model& model) const {
   std::vector<std::size_t> steps;

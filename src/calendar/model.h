@@ -67,6 +67,10 @@ struct Days {
   std::int64_t end_of(const Model& model, std::size_t work) const;
 };
 
+/// The order of these starts for a replay: what sets takes its place right after the work before
+/// it, ahead of all that begins later.
+solve::ScheduleAnswer order_of(const Model& model, std::vector<std::int64_t> start);
+
 /// Finds the days of all steps: as few working days after the wanted dates as can be, then the last
 /// finish soonest, then each. Errors with the names of the work and the nearest way out.
 struct FoundDays {

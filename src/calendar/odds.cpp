@@ -149,14 +149,16 @@ struct Tally {
         products(setup.kinds.size()),
         on_chain(setup.planned.size()),
         caused(setup.causes.size()),
+        on_the_way(setup.causes.size()),
         ends(setup.works) {}
 
   int draws = 0;
   double finish = 0;
-  std::vector<double> minutes;   // of each kind
-  std::vector<double> products;  // of those with the finish
-  std::vector<int> on_chain;     // of each step, draws in which it is
-  std::vector<int> caused;
+  std::vector<double> minutes;                  // of each kind
+  std::vector<double> products;                 // of those with the finish
+  std::vector<int> on_chain;                    // of each step, draws in which it is
+  std::vector<int> caused;                      // of each cause, draws in which it is on the chain
+  std::vector<double> on_the_way;               // and its minutes of the chain, all draws together
   std::vector<std::vector<std::int64_t>> ends;  // of each commission
 
   void add(const Tally& other) {
@@ -169,6 +171,7 @@ struct Tally {
     add_up(products, other.products);
     add_up(on_chain, other.on_chain);
     add_up(caused, other.caused);
+    add_up(on_the_way, other.on_the_way);
     for (std::size_t work = 0; work < ends.size(); ++work) {
       ends[work].insert(ends[work].end(), other.ends[work].begin(), other.ends[work].end());
     }
@@ -243,15 +246,16 @@ class Drawer {
          i = replay_.waited_for()[static_cast<std::size_t>(i)]) {
       const auto step = static_cast<std::size_t>(i);
       ++tally.on_chain[step];
-      count(tally, setup_.cause_of[step]);
+      count(tally, setup_.cause_of[step], durations_[step]);
       if (replay_.waited_for()[step] < 0 && setup_.cause_of_delivery[step] != kNoCause) {
-        count(tally, setup_.cause_of_delivery[step]);
+        count(tally, setup_.cause_of_delivery[step], model_.job.activities[step].release);
       }
     }
   }
 
   /// A cause counts once a draw, however often it is on the chain.
-  void count(Tally& tally, std::size_t cause) {
+  void count(Tally& tally, std::size_t cause, std::int64_t minutes) {
+    tally.on_the_way[cause] += static_cast<double>(minutes);
     tally.caused[cause] += std::exchange(last_chain_[cause], chain_) == chain_ ? 0 : 1;
   }
 
@@ -313,15 +317,21 @@ std::vector<Driver> drivers_of(const Tally& tally, const Setup& setup, const sho
   return all;
 }
 
+/// What takes most of the chain first.
 std::vector<Critical> critical_of(const Tally& tally, const Setup& setup) {
-  std::vector<Critical> all;
+  std::vector<std::size_t> order;
   for (std::size_t i = 0; i < setup.causes.size(); ++i) {
     if (tally.caused[i] > 0) {
-      all.push_back(setup.causes[i]);
-      all.back().share = static_cast<double>(tally.caused[i]) / tally.draws;
+      order.push_back(i);
     }
   }
-  std::ranges::stable_sort(all, std::greater{}, &Critical::share);
+  std::ranges::stable_sort(
+      order, std::greater{}, [&](std::size_t i) { return tally.on_the_way[i]; });
+  std::vector<Critical> all;
+  for (const std::size_t i : order) {
+    all.push_back(setup.causes[i]);
+    all.back().share = static_cast<double>(tally.caused[i]) / tally.draws;
+  }
   return all;
 }
 
@@ -352,10 +362,7 @@ void draw_odds(Calendar& calendar,
                const shop::Shop& shop,
                const CalendarLimits& limits) {
   const Setup setup = SetupMaker{model, works, shop}.make();
-  solve::ScheduleAnswer plan;
-  plan.start = days.start;
-  plan.mode.assign(days.start.size(), 0);
-  const Tally tally = draw_all(model, setup, {model.job, plan}, limits);
+  const Tally tally = draw_all(model, setup, {model.job, order_of(model, days.start)}, limits);
   calendar.draws = tally.draws;
   if (tally.draws == 0) {
     return;

@@ -112,9 +112,26 @@ class Writer {
     return ready;
   }
 
+  /// From one moment to another.
+  using Stretch = std::pair<Moment, Moment>;
+
+  /// Working time within any of the stretches.
+  Minutes open_within(std::vector<Stretch> stretches) const {
+    std::ranges::sort(stretches);
+    Minutes open;
+    Moment until{};
+    for (const auto& [from, to] : stretches) {
+      if (to > until) {
+        open += working_.open_between(std::max(from, until), to);
+        until = to;
+      }
+    }
+    return open;
+  }
+
   std::vector<HeldUp> held_up() const {
     std::map<std::pair<std::size_t, std::size_t>, HeldUp> found;
-    std::map<std::pair<std::size_t, std::size_t>, Minutes> longest;
+    std::map<std::pair<std::size_t, std::size_t>, std::vector<Stretch>> waits;
     for (std::size_t e = 0; e < steps_.size(); ++e) {
       const std::size_t i = steps_[e];
       const std::size_t work = model_.steps[i].work;
@@ -123,21 +140,22 @@ class Writer {
         continue;
       }
       const std::pair key{work, model_.steps[static_cast<std::size_t>(by)].work};
-      const Minutes open =
-          working_.open_between(model_.moment(ready(i)), model_.moment(days_.start[i]));
+      const Stretch wait{model_.moment(ready(i)), model_.moment(days_.start[i])};
+      const Minutes open = open_within({wait});
       HeldUp& held = found[key];
       held.work = key.first;
       held.by = key.second;
-      held.open += open;
       ++held.times;
-      if (open >= longest[key]) {
-        longest[key] = open;
+      if (open >= held.open) {  // for now, of the longest
+        held.open = open;
         held.entry = e;
         held.what_for = model_.resources[static_cast<std::size_t>(days_.waited_on[i])];
       }
+      waits[key].push_back(wait);
     }
     std::vector<HeldUp> all;
     for (auto& [key, held] : found) {
+      held.open = open_within(waits[key]);
       all.push_back(std::move(held));
     }
     std::ranges::stable_sort(all, std::greater{}, &HeldUp::open);

@@ -8,11 +8,13 @@
 
 namespace plankwright::cli {
 
-/// The finish with its odds, days to order by, freeze dates, and what drives the date.
+/// The finish of each with its odds, days to order by, freeze dates, what drives the date, who waits
+/// for whom.
 std::string calendar_summary(const calendar::Calendar& calendar,
                              const std::vector<calendar::Work>& works);
 
-/// The same, and every day with its work: hands on, left alone until, and what it waited for.
+/// The same, every day with its work and how long that is left alone, hours promised against hours
+/// at hand, and what fits into the waits.
 std::string calendar_text(const calendar::Calendar& calendar,
                           const std::vector<calendar::Work>& works);
 

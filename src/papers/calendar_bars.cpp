@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -152,14 +153,57 @@ bool falls_into(const Entry& entry, sys_days monday) {
   return sys_days{entry.starts.day} < monday + days{7} && sys_days{entry.free.day} >= monday;
 }
 
-void draw_row(Flow& flow, const DayColumns& columns, const Entry& entry) {
+/// A bar, or the name of the commission whose bars follow.
+struct BarRow {
+  std::string name;
+  std::optional<Entry> entry;
+};
+
+std::vector<BarRow> rows_of(const ShownCalendar& shown, sys_days monday) {
+  std::vector<BarRow> rows;
+  const std::vector<Entry> lines = lines_of(shown.calendar);
+  for (std::size_t work = 0; work < shown.works.size(); ++work) {
+    bool named = shown.works.size() == 1;
+    for (const Entry& entry : lines) {
+      if (entry.work == work && falls_into(entry, monday)) {
+        if (!std::exchange(named, true)) {
+          rows.push_back({shown.works[work].commission->name, std::nullopt});
+        }
+        rows.push_back({entry.name, entry});
+      }
+    }
+  }
+  return rows;
+}
+
+void draw_row(Flow& flow, const DayColumns& columns, const BarRow& bar) {
   const Rectangle row = flow.take(kRowHeight);
+  const bool drives = bar.entry && bar.entry->drives;
   flow.page().text({row.x, row.centre().y},
-                   short_name(entry.name),
-                   entry.drives ? kDrivingText : kRowText,
+                   short_name(bar.name),
+                   drives      ? kDrivingText
+                   : bar.entry ? kRowText
+                               : kCaptionText,
                    {.anchor = Anchor::kMiddle});
-  flow.page().line({row.x, row.bottom()}, {row.right(), row.bottom()}, kFaintPen);
-  draw_bar(flow.page(), columns, row, entry);
+  if (bar.entry) {
+    flow.page().line({row.x, row.bottom()}, {row.right(), row.bottom()}, kFaintPen);
+    draw_bar(flow.page(), columns, row, *bar.entry);
+  }
+}
+
+/// The days over the next rows, on a new page when there is no room for some of them. How many rows
+/// they are drawn for.
+std::size_t begin_days(Flow& flow, const DayColumns& columns, std::size_t rows) {
+  constexpr std::size_t kFewRows = 4;
+  const auto height = [](std::size_t count) { return static_cast<double>(count) * kRowHeight; };
+  if (!flow.has_room(kAxisHeight + height(std::min(rows, kFewRows)))) {
+    flow.new_page();
+  }
+  const Rectangle axis = flow.take(kAxisHeight);
+  const auto fit = static_cast<std::size_t>(flow.rest().height / kRowHeight);
+  const std::size_t shown = std::min(rows, fit);
+  draw_days(flow.page(), columns, axis.y, axis.bottom() + height(shown), true);
+  return shown;
 }
 
 /// A row of marks in the strip, and those that lie beyond it, told at the margin.
@@ -364,43 +408,19 @@ void set_strip(Flow& flow, const ShownCalendar& shown) {
 }
 
 void set_week_bars(Flow& flow, const ShownCalendar& shown, sys_days monday) {
-  std::vector<Entry> lines = lines_of(shown.calendar);
-  std::erase_if(lines, [&](const Entry& entry) { return !falls_into(entry, monday); });
+  const std::vector<BarRow> rows = rows_of(shown, monday);
   const Rectangle body = flow.body();
   const DayColumns columns{shown.shop, monday, 7, body.x + kNameWidth, body.width - kNameWidth};
-  std::stable_sort(
-      lines.begin(), lines.end(), [](const Entry& a, const Entry& b) { return a.work < b.work; });
-  std::optional<std::size_t> work;
-  double left_on_page = 0;
-  const auto begin_page = [&](double rows) {
-    const double height = std::min(rows * kRowHeight, flow.rest().height - kAxisHeight);
-    const Rectangle axis = flow.take(kAxisHeight);
-    draw_days(flow.page(), columns, axis.y, axis.bottom() + height, true);
-    left_on_page = height;
-  };
-  const std::size_t headings = shown.works.size() > 1 ? shown.works.size() : 0;
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const bool heading = headings > 0 && work != lines[i].work;
-    const double rows = static_cast<double>(lines.size() - i + (heading ? headings : 0));
-    if (i == 0 || left_on_page < (heading ? 2 : 1) * kRowHeight) {
-      if (i == 0 ? !flow.has_room(kAxisHeight + 4 * kRowHeight) : true) {
-        flow.new_page();
-      }
-      begin_page(rows);
+  std::size_t left_on_page = 0;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const std::size_t needed = rows[i].entry ? 1 : 2;  // a heading stays with its first bar
+    if (left_on_page < needed) {
+      left_on_page = begin_days(flow, columns, rows.size() - i);
     }
-    if (heading) {
-      work = lines[i].work;
-      const Rectangle row = flow.take(kRowHeight);
-      flow.page().text({row.x, row.centre().y},
-                       shown.works[*work].commission->name,
-                       kCaptionText,
-                       {.anchor = Anchor::kMiddle});
-      left_on_page -= kRowHeight;
-    }
-    draw_row(flow, columns, lines[i]);
-    left_on_page -= kRowHeight;
+    draw_row(flow, columns, rows[i]);
+    --left_on_page;
   }
-  flow.gap(lines.empty() ? 0 : 3);
+  flow.gap(rows.empty() ? 0 : 3);
 }
 
 }  // namespace plankwright::papers

@@ -233,6 +233,9 @@ std::optional<std::int64_t> ScheduleReplay::run(const std::vector<std::int64_t>&
     line.clear();
   }
   std::int64_t last = 0;
+  if (model_->list.size() < start_.size()) {
+    return std::nullopt;  // some wait for each other
+  }
   for (const std::size_t activity : model_->list) {
     if (!place(activity, durations[activity])) {
       return std::nullopt;

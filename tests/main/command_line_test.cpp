@@ -242,6 +242,79 @@ TEST_F(CommandLine, NamesTheNearestFile) {
   EXPECT_THAT(ran.said, HasSubstr("did you mean `cabinet.yaml`?"));
 }
 
+TEST_F(CommandLine, PutsTwoCommissionsIntoOneShop) {
+  const std::string ics = (folder_ / "both.ics").string();
+  const std::string pdf = (folder_ / "both.pdf").string();
+  const std::string two = example("hall_cabinet") + " " + example("dining_table");
+  const Ran ran = run("calendar --start 2026-03-02 --ics " + ics + " --pdf " + pdf + " " + two);
+  EXPECT_EQ(ran.status, 0) << ran.said;
+  EXPECT_THAT(ran.said, HasSubstr("Millrace hall cabinet: finished"));
+  EXPECT_THAT(ran.said, HasSubstr("HOURS PROMISED AGAINST HOURS AT HAND"));
+  EXPECT_THAT(ran.said, ContainsRegex("waits [0-9.]+ h for"));
+  EXPECT_THAT(ran.said, ContainsRegex("drives the date in [0-9]+ % of the trials"));
+  EXPECT_THAT(text_of(ics), StartsWith("BEGIN:VCALENDAR"));
+  EXPECT_THAT(text_of(pdf), StartsWith("%PDF-"));
+}
+
+TEST_F(CommandLine, PrintsACalendarAsJson) {
+  const Ran ran = run("calendar --json " + example("dining_table"));
+  ASSERT_EQ(ran.status, 0) << ran.said;
+  const auto json = nlohmann::json::parse(ran.said);
+  EXPECT_EQ(json["draws"], 10'000);
+  EXPECT_EQ(json["commissions"].size(), 1U);
+  EXPECT_FALSE(json["critical"].empty());
+}
+
+struct BadShop {
+  std::string_view why, lines, says;
+};
+
+TEST_F(CommandLine, SaysWhyThereIsNoCalendar) {
+  const BadShop cases[] = {
+      {"closed for years",
+       "closed: [{from: 2026-01-01, to: 2045-12-31}]\n",
+       "the shop has no working day after"},
+      {"a maker who is in on days the shop is not",
+       "people: [{name: Bo, role: maker, wage: 20, paid_hours: 1700, days: [sunday]}]\n",
+       "no maker is in on any working day"},
+      {"nobody who can work alone",
+       "people: [{name: Bo, role: helper, wage: 20, paid_hours: 1700}]\n",
+       "no maker is in on any working day"}};
+  for (const BadShop& c : cases) {
+    SCOPED_TRACE(c.why);
+    const std::string shop = write("bad_shop.yaml", "based_on: shop.yaml\n" + std::string{c.lines});
+    const Ran ran =
+        run("calendar --start 2026-03-02 --shop " + shop + " " + example("hall_cabinet"));
+    EXPECT_EQ(ran.status, 2) << ran.said;
+    EXPECT_THAT(ran.said, HasSubstr(std::string{c.says}));
+  }
+}
+
+// March is a holiday and the work goes on in April; no error, and no hang.
+TEST_F(CommandLine, WorksRoundAMonthOfHolidays) {
+  const std::string shop = write("fair.yaml",
+                                 "based_on: shop.yaml\n"
+                                 "closed: [{from: 2026-03-01, to: 2026-03-31, says: fair}]\n");
+  const Ran ran = run("calendar --start 2026-03-02 --shop " + shop + " " + example("hall_cabinet"));
+  EXPECT_EQ(ran.status, 0) << ran.said;
+  EXPECT_THAT(ran.said, HasSubstr("begun Wed 2026-04-01"));
+}
+
+TEST_F(CommandLine, SaysWhenADayIsTooShortForAGlueUp) {
+  const std::string shop =
+      write("short.yaml", "based_on: shop.yaml\nworkday: {hours: 0.5, hands_on: 50 %}\n");
+  const Ran ran = run("calendar --start 2026-03-02 --shop " + shop + " " + example("hall_cabinet"));
+  EXPECT_EQ(ran.status, 2) << ran.said;
+  EXPECT_THAT(ran.said, HasSubstr("min of the day in one go, and a day has 30"));
+}
+
+TEST_F(CommandLine, AsksForTheDayTheWorkMayBegin) {
+  const Ran ran = run("calendar " + changed("quoted: 2026-03-02\n", ""));
+  EXPECT_EQ(ran.status, 2) << ran.said;
+  EXPECT_THAT(ran.said, HasSubstr("--start 2026-03-02"));
+  EXPECT_EQ(run("calendar --start soon " + example("hall_cabinet")).status, 2);
+}
+
 TEST_F(CommandLine, HelpTeachesByExample) {
   const Ran help = run("--help");
   EXPECT_EQ(help.status, 0);

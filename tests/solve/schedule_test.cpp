@@ -437,6 +437,27 @@ TEST(ScheduleReplay, MovesWhatWaitsAndSaysWhenTheCalendarEnds) {
   EXPECT_EQ(replay.run({4, 3}), 15);
 }
 
+// 0 and 1 share a machine, 2 follows on 1, and 3 waits for nothing but its release.
+TEST(ScheduleReplay, SaysWhatEachWaitedFor) {
+  ScheduleJob job;
+  job.resources = {{1, {}, false}};
+  job.activities = {simple(4, {1}), simple(3, {1}), simple(2, {}), simple(1, {})};
+  job.activities[3].release = 5;
+  job.lags = {{1, 2, 0}};
+  ScheduleAnswer plan;
+  plan.start = {0, 4, 7, 5};
+  plan.mode = {0, 0, 0, 0};
+  ScheduleReplay replay{job, plan};
+  EXPECT_EQ(replay.run({4, 3, 2, 1}), 9);
+  EXPECT_EQ(replay.waited_for(), (std::vector<int>{-1, 0, 1, -1}));
+  EXPECT_EQ(replay.waited_on(), (std::vector<int>{-1, 0, -1, -1}));
+  ScheduleReplay copy{replay};
+  EXPECT_EQ(copy.run({6, 3, 2, 1}), 11);
+  EXPECT_EQ(replay.finish()[2], 9);  // each has runs of its own
+  plan.start = {4, 0, 3, 5};         // only the order counts: 1 before 0
+  EXPECT_EQ((ScheduleReplay{job, plan}.run({4, 3, 2, 1})), 7);
+}
+
 ScheduleJob two_on_one_machine() {
   ScheduleJob job;
   job.calendars = {{{{0, 4}, {6, 20}}}};

@@ -18,6 +18,7 @@ using calendar::Work;
 using measure::print;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 
 Work work_of(const plan::Plan& plan) {
   return {&plan.commission, &plan.piece, &plan.stock, &plan.bench};
@@ -65,13 +66,26 @@ INSTANTIATE_TEST_SUITE_P(All,
                          ::testing::Values("hall_cabinet", "dining_table", "study_wall"),
                          [](const auto& param) { return std::string{param.param}; });
 
-TEST(CalendarOfAll, SharesOneShopBetweenTwoCommissions) {
+TEST(CalendarOfAll, SharesOneShopBetweenThreeCommissions) {
   const plan::Plan& one = planned("hall_cabinet");
   const plan::Plan& two = planned("dining_table");
+  const plan::Plan& three = planned("study_wall");
   const auto together =
-      plan::plan_together({&one, &two}, reference(), *one.commission.quoted, {.draws = 20});
+      plan::plan_together({&one, &two, &three}, reference(), *one.commission.quoted, {.draws = 20});
   ASSERT_TRUE(together.calendar);
-  EXPECT_THAT(faults(*together.calendar, {work_of(one), work_of(two)}, one.shop), IsEmpty());
+  const Calendar& calendar = *together.calendar;
+  EXPECT_THAT(faults(calendar, plan::works_of({&one, &two, &three}), one.shop), IsEmpty());
+  EXPECT_THAT(calendar.held_up, Not(IsEmpty()));
+  for (const calendar::Finish& finish : calendar.finishes) {
+    EXPECT_EQ(finish.odds.size(), 3U);
+  }
+  for (const calendar::Week& week : calendar.weeks) {
+    measure::Minutes promised;
+    for (const measure::Minutes& minutes : week.promised) {
+      promised += minutes;
+    }
+    EXPECT_LE(promised, week.at_hand) << print(week.monday);
+  }
 }
 
 // A checker that finds nothing wrong with anything would pass all of the above.
