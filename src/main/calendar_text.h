@@ -8,8 +8,8 @@
 
 namespace plankwright::cli {
 
-/// The finish of each with its odds, days to order by, freeze dates, what drives the date, who waits
-/// for whom.
+/// The finish of each with its odds, days to order by, freeze dates, what drives the date, who
+/// waits for whom.
 std::string calendar_summary(const calendar::Calendar& calendar,
                              const std::vector<calendar::Work>& works);
 
