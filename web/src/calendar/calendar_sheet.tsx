@@ -163,7 +163,7 @@ function Line({ line, calendar }: { line: AgendaLine; calendar: Calendar }) {
   if (!first) return null;
   const who = first.who.join(' and ');
   const hint = calendar.overlaps.find((one) => line.entries.includes(one.entry));
-  const inside = hint && fits(hint.says);
+  const inside = hint && fits(hint);
   return (
     <li class={entries.some((one) => one.drives) ? 'drives' : ''}>
       <span class="figure soft">{clock(line.from)}–{clock(line.to)}</span>{' '}

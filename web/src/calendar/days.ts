@@ -96,15 +96,12 @@ export function agenda(calendar: Calendar, hours: Hours, days: readonly string[]
   return found;
 }
 
-/** What fits into a wait, each thing once: "Rip to width (4 times)". Null when nothing of this work does. */
-export function fits(says: string): string[] | null {
-  const behind = says.slice(says.indexOf('): ') + 3);
-  if (behind.startsWith('nothing of this work')) return null;
-  const counted = new Map<string, number>();
-  for (const one of behind.split('; ')) counted.set(one, (counted.get(one) ?? 0) + 1);
-  return [...counted].map(([name, times]) => (times > 1 ? `${name} (${times} times)` : name));
+/** What fits into a wait: "Rip to width (4 times, 31 min)". Null when nothing of this work does. */
+export function fits(overlap: Calendar['overlaps'][number]): string[] | null {
+  if (overlap.fits.length === 0) return null;
+  return overlap.fits.map(({ name, times, minutes }) => `${name} (${times > 1 ? `${times} times, ` : ''}${Math.round(minutes)} min)`);
 }
 
 /** Minutes of waiting into which nothing of this commission fits. */
 export const idle_minutes = (calendar: Calendar) =>
-  calendar.overlaps.filter((one) => fits(one.says) === null).reduce((sum, one) => sum + one.open_minutes, 0);
+  calendar.overlaps.filter((one) => fits(one) === null).reduce((sum, one) => sum + one.open_minutes, 0);

@@ -4,10 +4,10 @@ import { marks_of, place_among, wanted_in_words } from '../../src/calendar/marks
 import { rows_of, shortened } from '../../src/calendar/pictures';
 
 const entry = (name: string, starts: string, ends: string, more: Partial<Entry> = {}): Entry => ({
-  operation: 0, name, phase: '', machine: '', starts, ends, free: ends, hands_on_minutes: 10, people: 1, who: ['Ada'], helper: false, called_in: false, waits_for: '', drives: false, ...more,
+  commission: 0, operation: 0, name, phase: '', machine: '', starts, ends, free: ends, hands_on_minutes: 10, people: 1, who: ['Ada'], helper: false, called_in: false, waits_for: '', drives: false, critical: 0, ...more,
 });
 const calendar = (entries: Entry[], more: Partial<Calendar> = {}): Calendar => ({
-  starts: '2026-03-02', finish: { planned: '2026-03-06', odds: [] }, bound: '2026-03-06', proven: false, draws: 0, entries, driven_by: [], deliveries: [], freezes: [], overlaps: [], notes: [], ...more,
+  starts: '2026-03-02', finish: { planned: '2026-03-06', odds: [] }, bound: '2026-03-06', proven: false, draws: 0, commissions: [], entries, driven_by: [], critical: [], held_up: [], weeks: [], deliveries: [], freezes: [], overlaps: [], notes: [], ...more,
 });
 const hours = { opens: 480, closes: 960 };
 
@@ -61,11 +61,12 @@ describe('what stands in a day', () => {
     expect(found.get('2026-03-05')!.map((line) => line.goes_on)).toEqual([false]);
     expect(found.get('2026-03-06')!.map((line) => [line.goes_on, line.times])).toEqual([[true, 1], [false, 1]]);
   });
-  it('says what fits into a wait, each once', () => {
-    expect(fits('While this waits after Glue (45 min of the day): Rip; Rip; Sand')).toEqual(['Rip (2 times)', 'Sand']);
-    const none = 'While this waits after Glue (45 min of the day): nothing of this work; take something else';
+  it('says what fits into a wait, with its minutes', () => {
+    const wait = { entry: 0, open_minutes: 45, fits: [{ name: 'Rip', times: 2, minutes: 26.4 }, { name: 'Sand', times: 1, minutes: 19 }], says: '' };
+    expect(fits(wait)).toEqual(['Rip (2 times, 26 min)', 'Sand (19 min)']);
+    const none = { ...wait, fits: [] };
     expect(fits(none)).toBeNull();
-    expect(idle_minutes(calendar([], { overlaps: [{ entry: 0, open_minutes: 45, says: none }, { entry: 1, open_minutes: 30, says: 'While this waits after Glue (30 min of the day): Rip' }] }))).toBe(45);
+    expect(idle_minutes(calendar([], { overlaps: [none, { ...wait, entry: 1, open_minutes: 30 }] }))).toBe(45);
   });
   it('has people before machines, and what is left alone last', () => {
     const rows = rows_of([entry('a', '2026-03-05T08:00', '2026-03-05T09:00', { machine: 'table saw', free: '2026-03-05T10:00' })], hours, days, true);
@@ -77,9 +78,9 @@ describe('what stands in a day', () => {
 });
 
 describe('marks', () => {
-  const delivery = (what: string, order_by: string, late = false) => ({ purchase: 0, what, lead_days: 3, needed: order_by, order_by, late });
+  const delivery = (what: string, order_by: string, late = false) => ({ commission: 0, purchase: 0, what, lead_days: 3, needed: order_by, order_by, late });
   const one = calendar([], {
-    deliveries: [delivery('oak', '2026-03-04'), delivery('ash', '2026-03-04', true), delivery('pins', '2026-05-01')], freezes: [{ date: '2026-03-05', what: 'openings', why: 'cut' }],
+    deliveries: [delivery('oak', '2026-03-04'), delivery('ash', '2026-03-04', true), delivery('pins', '2026-05-01')], freezes: [{ commission: 0, date: '2026-03-05', what: 'openings', why: 'cut' }],
     finish: { planned: '2026-03-06', odds: [{ share: 0.5, date: '2026-03-09' }, { share: 0.8, date: '2026-03-09' }, { share: 0.9, date: '2026-03-10' }] },
   });
   it('stand once a day and kind, late when one of them is', () => {
