@@ -190,7 +190,6 @@ SettingCount count_settings(const Tasks& tasks,
       continue;
     }
     ++count.batched;
-    count.saved = count.saved - first.standard->setup;
     setup[first.standard->id] = first.standard->setup;
     for (const std::size_t t : batches[b].tasks) {
       const Item& item = *tasks.tasks[t].item;
@@ -203,7 +202,7 @@ SettingCount count_settings(const Tasks& tasks,
     for (std::size_t i = 0; i < passes.size(); ++i) {
       if (i == 0 || passes[i].batch != passes[i - 1].batch) {
         ++count.drawing_order;
-        count.saved += setup[machine.first];
+        count.drawing_setup += setup[machine.first];
       }
     }
   }

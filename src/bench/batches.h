@@ -19,6 +19,7 @@ struct Task {
   const shop::LabourStandard* standard = nullptr;
   Setting setting;
   double units = 0;
+  std::string wanted = {};  // the figure it would have, when the shop joins near settings
 };
 
 /// All the work there is, and what no rule knows.
@@ -58,7 +59,7 @@ std::vector<Batch> batches_of(const Tasks& tasks, const std::vector<PartIndex>& 
 struct SettingCount {
   int batched = 0;
   int drawing_order = 0;
-  measure::Minutes saved;
+  measure::Minutes drawing_setup;
 };
 SettingCount count_settings(const Tasks& tasks,
                             const std::vector<Batch>& batches,

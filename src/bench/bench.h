@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "bench/marking.h"
+#include "bench/setting_order.h"
 #include "bench/stage_cards.h"
 #include "commission/commission.h"
 #include "measure/length.h"
@@ -42,6 +44,7 @@ struct Operation {
   Minutes unattended;
   double fails = 0;                   // chance that a piece of it is spoiled
   Minutes rework;                     // what making that piece anew takes
+  std::vector<std::string> joined;    // settings given up for this one, where the shop allows it
   std::string test;                   // how the setting is proved: "scrap of the same thickness"
   std::string says;                   // for the step card
   std::vector<std::string> cautions;  // at most three, bound to this work
@@ -70,9 +73,11 @@ struct Bench {
   Spread bench;  // without office hours
   Spread office;
   Spread total;
-  int settings = 0;                          // machine settings made
-  int settings_drawing_order = 0;            // made when working part by part
-  Minutes saved;                             // by batching
+  int settings = 0;                // machine settings made
+  int settings_drawing_order = 0;  // made when working part by part
+  Minutes saved;                   // by batching
+  SettingOrder order;              // what the working order takes beside the work
+  Marking marking;
   std::vector<StageCard> glue_ups;           // in working order
   int glue_ups_bound = 0;                    // fewest the same sub-assemblies could be glued in
   std::vector<std::string> cannot_assemble;  // joints that block each other, and what helps
@@ -82,12 +87,14 @@ struct Bench {
 };
 
 /// Derives the operations by the rules in `rules` (data/operation_rules.csv, read by read_rules),
-/// batches and orders them, and reckons hours. Deterministic.
+/// batches and orders them, and reckons hours. `work` is how long to look for a better order; 1 is
+/// what a first answer takes. Deterministic.
 Bench plan_bench(const piece::Piece& piece,
                  const stock::Stock& stock,
                  const shop::Shop& shop,
                  const commission::Commission& commission,
-                 const struct Rules& rules);
+                 const struct Rules& rules,
+                 double work = 1.0);
 
 /// Hours as a lognormal: every operation's time has its own sigma, and all share the job factor
 /// `job_sigma`. Exact mean and variance of the sum, then one lognormal of the same two moments

@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "bench/items.h"
+#include "piece/joint_layout.h"
 
 namespace plankwright::bench {
 namespace {
@@ -84,6 +85,9 @@ Item joint_item(const Job& job, const Joint& joint, bool in_box) {
   item.count = joint.count;
   item.feet = along.feet();
   item.across = joint.tongue_thickness > Length{} ? joint.tongue_thickness : across;
+  if (joint.kind == JointKind::kDowel) {
+    item.across = piece::dowel_thickness(joint);
+  }
   item.depth = joint.depth;
   return item;
 }

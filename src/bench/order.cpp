@@ -1,8 +1,9 @@
 #include "bench/order.h"
 
 #include <algorithm>
+#include <functional>
 #include <numeric>
-#include <tuple>
+#include <utility>
 
 namespace plankwright::bench {
 namespace {
@@ -57,17 +58,6 @@ void keep_direct(std::vector<std::vector<std::size_t>>& before,
   }
 }
 
-/// Batches by stage and place in their chain: a batch stands behind all it can have to wait for.
-std::vector<std::size_t> by_stage(const Tasks& tasks, const std::vector<Batch>& batches) {
-  std::vector<std::size_t> order(batches.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::ranges::stable_sort(order, {}, [&](std::size_t i) {
-    const Task& first = batches[i].first(tasks);
-    return std::pair{first.rule.rank, first.item->sequence};
-  });
-  return order;
-}
-
 double minutes_of(const Batch& batch, const Tasks& tasks) {
   const shop::LabourStandard& standard = *batch.first(tasks).standard;
   return standard.setup.count() + standard.per_unit.count() * batch.units;
@@ -79,7 +69,48 @@ double urgency(const Batch& batch, const Tasks& tasks) {
   return minutes > 0 ? batch.first(tasks).rule.fails / minutes : 0;
 }
 
+/// All that comes before `batch`, itself included.
+Marks all_before(std::size_t batch, const std::vector<std::vector<std::size_t>>& before) {
+  Marks marks(before.size(), false);
+  std::vector<std::size_t> open = {batch};
+  marks[batch] = true;
+  while (!open.empty()) {
+    const std::size_t one = open.back();
+    open.pop_back();
+    for (const std::size_t earlier : before[one]) {
+      if (!marks[earlier]) {
+        marks[earlier] = true;
+        open.push_back(earlier);
+      }
+    }
+  }
+  return marks;
+}
+
+/// The latest stage of what `batch` waits for.
+std::size_t stage_before(std::size_t batch,
+                         const Tasks& tasks,
+                         const std::vector<Batch>& batches,
+                         const std::vector<std::vector<std::size_t>>& before) {
+  std::size_t rank = 0;
+  for (const std::size_t earlier : before[batch]) {
+    rank = std::max(rank, batches[earlier].first(tasks).rule.rank);
+  }
+  return rank;
+}
+
 }  // namespace
+
+// A batch stands behind all it can have to wait for.
+std::vector<std::size_t> by_stage(const Tasks& tasks, const std::vector<Batch>& batches) {
+  std::vector<std::size_t> order(batches.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) {
+    const Task& first = batches[i].first(tasks);
+    return std::pair{first.rule.rank, first.item->sequence};
+  });
+  return order;
+}
 
 std::vector<std::vector<std::size_t>> predecessors(const Tasks& tasks,
                                                    const std::vector<Batch>& batches) {
@@ -103,38 +134,29 @@ std::vector<std::vector<std::size_t>> predecessors(const Tasks& tasks,
   return before;
 }
 
-std::vector<std::size_t> working_order(const Tasks& tasks,
-                                       const std::vector<Batch>& batches,
-                                       const std::vector<std::vector<std::size_t>>& before) {
-  std::vector<std::size_t> order;
-  Marks done(batches.size(), false);
-  std::string machine;
-  const auto is_ready = [&](std::size_t i) {
-    return !done[i] && std::ranges::all_of(before[i], [&](std::size_t b) { return done[b]; });
-  };
-  const auto key = [&](std::size_t i) {
-    const Task& first = batches[i].first(tasks);
-    return std::tuple{-urgency(batches[i], tasks),
-                      first.rule.rank,
-                      first.standard->machine != machine,
-                      first.standard->machine,
-                      first.standard->id,
-                      first.setting.kind,
-                      -first.setting.length.nm(),
-                      i};
-  };
-  while (order.size() < batches.size()) {
-    std::optional<std::size_t> next;
+std::vector<std::vector<std::size_t>> risky_steps_early(
+    const Tasks& tasks,
+    const std::vector<Batch>& batches,
+    const std::vector<std::vector<std::size_t>>& before) {
+  std::vector<std::size_t> risky;
+  for (std::size_t i = 0; i < batches.size(); ++i) {
+    if (urgency(batches[i], tasks) > 0) {
+      risky.push_back(i);
+    }
+  }
+  std::ranges::stable_sort(
+      risky, std::greater{}, [&](std::size_t i) { return urgency(batches[i], tasks); });
+  std::vector<std::vector<std::size_t>> early = before;
+  for (const std::size_t step : risky) {
+    const Marks needed = all_before(step, early);
+    const std::size_t rank = stage_before(step, tasks, batches, before);
     for (std::size_t i = 0; i < batches.size(); ++i) {
-      if (is_ready(i) && (!next || key(i) < key(*next))) {
-        next = i;
+      if (!needed[i] && batches[i].first(tasks).rule.rank >= rank) {
+        early[i].push_back(step);
       }
     }
-    done[*next] = true;
-    machine = batches[*next].first(tasks).standard->machine;
-    order.push_back(*next);
   }
-  return order;
+  return early;
 }
 
 }  // namespace plankwright::bench

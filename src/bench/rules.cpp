@@ -159,7 +159,7 @@ Rule read_rule(const CsvRow& row, StageOrder& stages) {
 struct LimitValues {
   std::map<std::string, double, std::less<>> values;
 
-  static constexpr std::array<std::string_view, 11> kNames = {"short_part_mm",
+  static constexpr std::array<std::string_view, 14> kNames = {"short_part_mm",
                                                               "glue_lines_a_stage",
                                                               "share_of_open_time",
                                                               "spreading_share",
@@ -169,6 +169,9 @@ struct LimitValues {
                                                               "bent_plies",
                                                               "wide_tenon_mm",
                                                               "clamp_spacing_mm",
+                                                              "join_settings_within_mm",
+                                                              "walk_minutes",
+                                                              "fetch_minutes",
                                                               "glue_halves_each_C"};
 
   double get(std::string_view name) const {
@@ -187,6 +190,9 @@ struct LimitValues {
             .bent_plies = static_cast<int>(get("bent_plies")),
             .wide_tenon = Length::from_mm(get("wide_tenon_mm")),
             .clamp_spacing = Length::from_mm(get("clamp_spacing_mm")),
+            .join_settings_within = Length::from_mm(get("join_settings_within_mm")),
+            .walk = measure::Minutes{get("walk_minutes")},
+            .fetch = measure::Minutes{get("fetch_minutes")},
             .glue_halves = measure::Celsius{get("glue_halves_each_C")}};
   }
 };
@@ -197,7 +203,8 @@ void read_limit(const CsvRow& row, LimitValues& limits) {
     complain_of_word(row, "kind", name, LimitValues::kNames);
     return;
   }
-  if (!limits.values.emplace(name, row.number("units", 0.01, 1e6)).second) {
+  const double least = name == "join_settings_within_mm" ? 0 : 0.01;
+  if (!limits.values.emplace(name, row.number("units", least, 1e6)).second) {
     row.complain("kind", fmt::format("`{}` stands here a second time", name));
   }
 }

@@ -71,6 +71,9 @@ struct Limits {
   int bent_plies = 0;             // of a bent lamination
   Length wide_tenon;              // a wider tenon is a tongue across a panel
   Length clamp_spacing;           // of clamps along a joint
+  Length join_settings_within;    // fences and stops this near become one; zero: never
+  measure::Minutes walk;          // from one machine to another, with the pile
+  measure::Minutes fetch;         // of a pile that was put aside
   measure::Celsius glue_halves;   // so much warmer than the table, and a glue's times are half
 };
 

@@ -15,6 +15,7 @@ MachineSetting entry_of(const Operation& operation) {
           .parts = {},
           .pieces = 0,
           .spares = 0,
+          .joined = {},
           .test = operation.test,
           .setup = {},
           .work = {}};
@@ -33,6 +34,7 @@ void add(MachineSetting& entry, const Operation& operation, std::size_t index) {
       entry.parts.insert(place, part);
     }
   }
+  entry.joined.insert(entry.joined.end(), operation.joined.begin(), operation.joined.end());
   entry.pieces += operation.pieces;
   entry.spares += operation.spares;
   entry.setup += operation.setup;

@@ -19,7 +19,8 @@ struct MachineSetting {
   std::vector<PartIndex> parts;         // in the order of the piece
   int pieces = 0;                       // that pass, spares included
   int spares = 0;
-  std::string test;  // how it is proved
+  std::vector<std::string> joined;  // settings given up for this one, where the shop allows it
+  std::string test;                 // how it is proved
   Minutes setup;
   Minutes work;
 };

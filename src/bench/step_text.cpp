@@ -51,6 +51,21 @@ std::string spares_text(const Batch& batch, const Job& job) {
              : fmt::format(", one spare of each included: {}", list_parts(job.piece, batch.spares));
 }
 
+/// Parts that the shop lets change by a little, so that a setting is saved.
+std::string joined_text(const Batch& batch, const Tasks& tasks, const Job& job) {
+  std::vector<PartIndex> parts;
+  for (const std::size_t i : batch.tasks) {
+    const Task& task = tasks.tasks[i];
+    if (!task.wanted.empty()) {
+      parts.insert(parts.end(), task.item->parts.begin(), task.item->parts.end());
+    }
+  }
+  return parts.empty() ? ""
+                       : fmt::format("Joined with near settings, as this shop allows: {} at {}. ",
+                                     list_parts(job.piece, parts),
+                                     with_unit(batch.first(tasks).setting, job));
+}
+
 }  // namespace
 
 std::string fill_in(std::string text,
@@ -89,7 +104,8 @@ std::string list_parts(const piece::Piece& piece, const std::vector<PartIndex>& 
 
 std::string card_text(const Batch& batch, const Tasks& tasks, const Job& job) {
   const Task& first = batch.first(tasks);
-  return fill_in(first.rule.says,
+  return joined_text(batch, tasks, job) +
+         fill_in(first.rule.says,
                  {{"setting", with_unit(first.setting, job)},
                   {"pieces", std::to_string(batch.pieces)},
                   {"parts", list_parts(job.piece, batch.parts)},

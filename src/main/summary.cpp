@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "main/calendar_text.h"
+#include "main/settings_text.h"
 #include "main/wrapped.h"
 #include "measure/expression.h"
 #include "papers/board_wording.h"
@@ -140,11 +141,15 @@ void write_hours(std::string& out, const plan::Plan& plan) {
       hours(total.median),
       hours(total.p80),
       hours(total.p90));
-  out += fmt::format("  {} machine settings instead of {} when working part by part\n",
-                     plan.bench.settings,
-                     plan.bench.settings_drawing_order);
   for (const std::string& operation : plan.bench.driven_by) {
     out += fmt::format("  least sure: {}\n", operation);
+  }
+}
+
+void write_settings(std::string& out, const plan::Plan& plan) {
+  if (const std::string text = settings_text(plan); !text.empty()) {
+    heading(out, "SETTINGS");
+    out += text;
   }
 }
 
@@ -284,6 +289,7 @@ std::string summary(const plan::Plan& plan) {
   write_findings(out, plan, kFindingsShown);
   write_purchases(out, plan);
   write_hours(out, plan);
+  write_settings(out, plan);
   write_glue_ups(out, plan);
   write_calendar(out, plan);
   write_price(out, plan);

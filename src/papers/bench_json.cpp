@@ -41,7 +41,9 @@ class Writer {
                  {"saved_minutes", bench_.saved.count()},
                  {"driven_by", bench_.driven_by},
                  {"operations", Json::array()},
+                 {"order", order()},
                  {"setting_list", Json::array()},
+                 {"marking", marking()},
                  {"glue_ups", glue_ups()}};
     for (const bench::PhaseHours& phase : bench_.phases) {
       json["phases"].push_back({{"phase", phase.phase}, {"hours", spread_json(phase.hours)}});
@@ -107,9 +109,84 @@ class Writer {
             {"parts", paths(s.parts)},
             {"pieces", s.pieces},
             {"spares", s.spares},
+            {"joined", s.joined},
             {"test", s.test},
             {"setup_minutes", s.setup.count()},
             {"work_minutes", s.work.count()}};
+  }
+
+  static Json order_minutes(const bench::OrderMinutes& m) {
+    return {{"settings", m.settings},
+            {"walks", m.walks},
+            {"fetches", m.fetches},
+            {"setting_minutes", m.setting.count()},
+            {"walking_minutes", m.walking.count()},
+            {"fetching_minutes", m.fetching.count()},
+            {"minutes", m.total().count()}};
+  }
+
+  Json order() const {
+    const bench::SettingOrder& o = bench_.order;
+    return {{"planned", order_minutes(o.planned)},
+            {"drawing", order_minutes(o.drawing)},
+            {"saved_minutes", o.saved().count()},
+            {"bound_minutes", o.bound.count()},
+            {"proven", o.proven}};
+  }
+
+  Json lengths(const std::vector<Length>& list) const {
+    Json json = Json::array();
+    for (const Length each : list) {
+      json.push_back(length(each));
+    }
+    return json;
+  }
+
+  Json mark(const bench::Mark& m) const {
+    return {{"what", m.what},
+            {"on", m.on},
+            {"from_end", lengths(m.from_end)},
+            {"from_edge", lengths(m.from_edge)},
+            {"from_face", lengths(m.from_face)},
+            {"centres", m.centres},
+            {"depth", length_or_none(m.depth)},
+            {"wide", length_or_none(m.wide)},
+            {"slope", m.slope},
+            {"count", m.count},
+            {"mates", m.mates}};
+  }
+
+  Json family(const bench::MarkedFamily& f) const {
+    Json json = {{"parts", paths(f.parts)},
+                 {"mirrored", paths(f.mirrored)},
+                 {"end", f.end},
+                 {"edge", f.edge},
+                 {"face", f.face},
+                 {"length", length(f.length)},
+                 {"width", length(f.width)},
+                 {"thickness", length(f.thickness)},
+                 {"marks", Json::array()}};
+    for (const bench::Mark& each : f.marks) {
+      json["marks"].push_back(mark(each));
+    }
+    return json;
+  }
+
+  Json marking() const {
+    Json json = {{"families", Json::array()}, {"settings", Json::array()}};
+    for (const bench::MarkedFamily& each : bench_.marking.families) {
+      json["families"].push_back(family(each));
+    }
+    for (const bench::JointSetting& each : bench_.marking.settings) {
+      json["settings"].push_back({{"what", each.what},
+                                  {"wide", length_or_none(each.wide)},
+                                  {"depth", length_or_none(each.depth)},
+                                  {"from_face", length_or_none(each.from_face)},
+                                  {"codes", each.codes},
+                                  {"count", each.count},
+                                  {"mates", each.mates}});
+    }
+    return json;
   }
 
   Json clamp(const bench::ClampLine& line) const {

@@ -78,16 +78,39 @@ std::string time_line(const bench::StageCard& card) {
   return card.people > 1 ? text + fmt::format(" \u00b7 {} people", card.people) : text;
 }
 
-/// "6 of 24 in, 2 of 40 in or more": by reach, shortest first.
+std::string force_text(const plan::Plan& plan, measure::Newtons force) {
+  constexpr double kNewtonsPerPound = 4.4482;
+  return plan.commission.unit() == measure::LengthUnit::kInch
+             ? fmt::format("{:.0f} lb", force.count() / kNewtonsPerPound)
+             : fmt::format("{:.1f} kN", force.count() / 1000);
+}
+
+/// "6 of 24 in with 600 lb each over B3 and B4": by reach, shortest first.
 std::string clamp_line(const plan::Plan& plan, const bench::StageCard& card) {
-  std::map<Length, int> by_reach;
+  struct Taken {
+    int count = 0;
+    measure::Newtons force;
+    std::vector<piece::PartIndex> parts;
+  };
+  std::map<Length, Taken> by_reach;
   for (const bench::ClampLine& line : card.clamps) {
-    by_reach[line.reach] += line.count;
+    Taken& taken = by_reach[line.reach];
+    taken.count += line.count;
+    taken.force = line.force;
+    if (std::ranges::find(taken.parts, line.part) == taken.parts.end()) {
+      taken.parts.push_back(line.part);
+    }
   }
   std::vector<std::string> words;
-  for (const auto& [reach, count] : by_reach) {
-    words.push_back(reach > Length{} ? fmt::format("{} of {}", count, length_with_unit(plan, reach))
-                                     : fmt::format("{} that no clamp here reaches", count));
+  for (const auto& [reach, taken] : by_reach) {
+    words.push_back(reach > Length{} ? fmt::format("{} of {} with {} each over {}",
+                                                   taken.count,
+                                                   length_with_unit(plan, reach),
+                                                   force_text(plan, taken.force),
+                                                   codes(plan, taken.parts))
+                                     : fmt::format("{} that no clamp here reaches over {}",
+                                                   taken.count,
+                                                   codes(plan, taken.parts)));
   }
   if (words.empty()) {
     return "";

@@ -37,6 +37,8 @@ void add_sheet_layouts(const Packet& packet);
 void add_board_layouts(const Packet& packet);
 /// Settings, machine by machine, in figures to be read at the saw.
 void add_settings(const Packet& packet);
+/// Every cut on every part from its reference corner, and the settings for the joints.
+void add_marking(const Packet& packet);
 /// A card for each step, in working order.
 void add_step_cards(const Packet& packet);
 /// A card for each glue-up with its parts pulled apart.

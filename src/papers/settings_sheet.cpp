@@ -63,11 +63,31 @@ std::string count_of(const bench::Operation& operation) {
                               : pieces;
 }
 
+/// What the shop lets change by a little, so that a setting is saved.
+std::string joined_text(const bench::Operation& operation) {
+  return operation.joined.empty() ? "" : fmt::format("taken for {} too", listed(operation.joined));
+}
+
+std::string order_text(const bench::SettingOrder& order) {
+  return fmt::format(
+      "{} settings, {} walks from machine to machine and {} piles fetched take {}; working part by "
+      "part it would be {} settings and {}. {}",
+      order.planned.settings,
+      order.planned.walks,
+      order.planned.fetches,
+      duration(order.planned.total()),
+      order.drawing.settings,
+      duration(order.drawing.total()),
+      order.proven ? "No order takes less."
+                   : fmt::format("No order can take less than {}.", duration(order.bound)));
+}
+
 std::vector<StackLine> right_lines(const plan::Plan& plan, const Setting& setting) {
   const bench::Operation& operation = *setting.operation;
   return {{fmt::format("{} \u00b7 step {}", operation.name, setting.step), kNameText},
           {count_of(operation), kCountText},
           {codes(plan, operation.parts), kCodesText},
+          {joined_text(operation), kNameText},
           {operation.test.empty() ? "" : fmt::format("Test: {}", operation.test), kTestText}};
 }
 
@@ -105,15 +125,12 @@ void add_settings(const Packet& packet) {
     flow.paragraph("No machine needs a setting for this piece.", kShopText);
     return;
   }
-  flow.paragraph(
-      fmt::format(
-          "In {}, in the order of work. Set once, run all pieces, then tick. {} settings in "
-          "all; working part by part it would be {}.",
-          unit_name(plan),
-          plan.bench.settings,
-          plan.bench.settings_drawing_order),
-      kShopText);
+  flow.paragraph(fmt::format("In {}, in the order of work. Set once, run all pieces, then tick. {}",
+                             unit_name(plan),
+                             order_text(plan.bench.order)),
+                 kShopText);
   for (const MachineSettings& machine : machines) {
+    flow.gap(2.5);
     flow.heading(sentence(machine.machine), kTitleText, kRowHeight + 6);
     for (const Setting& setting : machine.settings) {
       set_setting(flow, plan, setting);

@@ -35,6 +35,7 @@ Paper shop_packet_pages(const plan::Plan& plan) {
   add_board_layouts(packet);
   add_calendar(packet);
   add_settings(packet);
+  add_marking(packet);
   add_step_cards(packet);
   add_glue_ups(packet);
   add_hardware(packet);

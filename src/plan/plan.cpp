@@ -106,7 +106,8 @@ Documents read_documents(const std::string& text,
 Planned run_stages(const Documents& documents,
                    const Reference& reference,
                    const commission::Picks& picks,
-                   double work) {
+                   double work,
+                   double order_work) {
   Planned planned;
   Plan plan;
   plan.shop = documents.shop;
@@ -131,8 +132,8 @@ Planned run_stages(const Documents& documents,
   }
   tidy(planned.errors);
   if (planned.errors.empty()) {
-    plan.bench =
-        bench::plan_bench(plan.piece, plan.stock, plan.shop, plan.commission, reference.rules);
+    plan.bench = bench::plan_bench(
+        plan.piece, plan.stock, plan.shop, plan.commission, reference.rules, order_work);
     plan.price = price::plan_price(plan.commission, plan.shop, plan.stock, plan.bench);
     planned.plan = std::move(plan);
   }
@@ -154,15 +155,13 @@ Planned plan_commission(const std::string& text,
   if (!documents.errors.empty()) {
     return {std::nullopt, documents.errors};
   }
-  Planned planned = run_stages(documents, reference, picks, limits.work);
+  Planned planned = run_stages(documents, reference, picks, limits.work, limits.work);
   if (planned.plan) {
     place_in_days(*planned.plan, reference, limits.calendar);
   }
   if (planned.plan && limits.draw_purchases) {
-    stock::add_buying_odds(planned.plan->stock,
-                           planned.plan->piece,
-                           planned.plan->shop,
-                           reference.wood.board_faults);
+    stock::add_buying_odds(
+        planned.plan->stock, planned.plan->piece, planned.plan->shop, reference.wood.board_faults);
   }
   if (planned.plan && limits.look_for_nudges) {
     look_for_nudges(*planned.plan, limits.work);

@@ -20,11 +20,13 @@ Documents read_documents(const std::string& text,
                          const shop::OpenFile& open,
                          const std::string& shop_file = {});
 
-/// Runs the stages for these picks.
+/// Runs the stages for these picks. `order_work` is for the order of operations alone, which
+/// changes nothing that choices are compared by.
 Planned run_stages(const Documents& documents,
                    const Reference& reference,
                    const commission::Picks& picks,
-                   double work);
+                   double work,
+                   double order_work = 0);
 
 /// The calendar of one plan and the days to order by, or why there is none. Not part of a pass:
 /// comparing choices does not ask for it.

@@ -94,7 +94,8 @@ base::Errors check_order_job(const OrderJob& job) {
 
 namespace {
 
-constexpr std::int64_t kTurn = 10'000'000;
+constexpr std::int64_t kMostTurn = 10'000'000;
+constexpr std::int64_t kTurns = 8;  // at least, so that a small limit is not all spent on one kind
 constexpr std::size_t kFirstWidth = 300;
 constexpr std::size_t kMostWidth = 400'000;
 constexpr int kMostCut = 200;      // nodes; beyond, the linear programme is too large
@@ -106,23 +107,24 @@ class OrderSolver {
  public:
   OrderSolver(const OrderJob& job, const OrderLimits& limits)
       : limits_{limits},
+        turn_{std::clamp<std::int64_t>(limits.work / kTurns, 1, kMostTurn)},
         problem_{make_order_problem(job)},
         search_{problem_, limits.seed},
         lean_{problem_},
         cuts_{lean_},
-        relaxation_{lean_, cuts_.priced(), 10, 20'000'000},
+        relaxation_{lean_, cuts_.priced(), 10, turn_ * 2},
         bound_{std::min(cuts_.bound(), search_.best_cost())} {}
 
   base::Result<OrderAnswer> solve() {
     const auto stop = [&] { return limits_.stop.stop_requested(); };
     tell();
-    search_.run(std::min(kTurn, limits_.work), bound_, stop);
+    search_.run(turn_, bound_, stop);
     first_work_ = search_.work();
     tell();
     while (!done() && !stop() && work() < limits_.work) {
       const bool may_prove = may_cut() || may_relax();
       if (!may_prove || search_.work() * (search_pays() ? 3 : 10) <= work()) {
-        search_.run(kTurn, bound_, stop);
+        search_.run(turn_, bound_, stop);
         tell();
       }
       const bool cut_next = may_cut() && (cut_work() <= layer_work() * 2 || !may_relax());
@@ -144,7 +146,7 @@ class OrderSolver {
   bool may_cut() const { return problem_.nodes <= kMostCut && !(branching_ && branching_->over()); }
 
   /// It has found something in the second half of its work.
-  bool search_pays() const { return search_.work() < 2 * search_.best_work() + 20 * kTurn; }
+  bool search_pays() const { return search_.work() < 2 * search_.best_work() + 20 * kMostTurn; }
 
   void raise(std::int64_t bound) {
     if (std::min(bound, search_.best_cost()) > bound_) {
@@ -161,7 +163,7 @@ class OrderSolver {
 
   void cut(const std::function<bool()>& stop) {
     if (!branching_) {
-      const bool cutting = cuts_.improve(search_.best_cost(), kTurn * 2);
+      const bool cutting = cuts_.improve(search_.best_cost(), turn_ * 2);
       raise(cuts_.bound());
       if (!cutting) {
         branching_.emplace(lean_, cuts_);
@@ -170,7 +172,7 @@ class OrderSolver {
       }
       return;
     }
-    branching_->run(search_.best_cost(), kTurn * 2, stop);
+    branching_->run(search_.best_cost(), turn_ * 2, stop);
     if (!branching_->path().empty()) {
       search_.learn(branching_->path());
     }
@@ -178,7 +180,7 @@ class OrderSolver {
   }
 
   void relax(const std::function<bool()>& stop) {
-    climbing_ = climbing_ && relaxation_.improve(search_.best_cost(), kTurn * 2);
+    climbing_ = climbing_ && relaxation_.improve(search_.best_cost(), turn_ * 2);
     raise(relaxation_.bound());
     if (!done() && sweep_work_ <= relaxation_.work() && !swept_in_vain()) {
       sweep(stop);
@@ -227,6 +229,7 @@ class OrderSolver {
   }
 
   const OrderLimits& limits_;
+  const std::int64_t turn_;
   const OrderProblem problem_;
   OrderSearch search_;
   OrderProblem lean_;  // without the arcs that no better order uses

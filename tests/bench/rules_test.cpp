@@ -24,6 +24,9 @@ const std::string kLimits =
     "limits,limit,board_feet_a_board,,8,,,,,,practice\n"
     "limits,limit,bent_plies,,7,,,,,,practice\n"
     "limits,limit,clamp_spacing_mm,,200,,,,,,practice\n"
+    "limits,limit,join_settings_within_mm,,0,,,,,,practice\n"
+    "limits,limit,walk_minutes,,2,,,,,,practice\n"
+    "limits,limit,fetch_minutes,,0.5,,,,,,practice\n"
     "limits,limit,glue_halves_each_C,,10,,,,,,practice\n"
     "limits,limit,wide_tenon_mm,,200,,,,,,practice\n";
 
@@ -47,7 +50,7 @@ TEST(ReadRules, ReadsARowForEachOfItsKinds) {
   EXPECT_EQ(found[0]->units, Units::kOne);
   EXPECT_EQ(found[0]->setting, SettingWay::kCutter);
   EXPECT_DOUBLE_EQ(found[0]->fails, 0.1);
-  EXPECT_EQ(found[0]->at.line, 13);
+  EXPECT_EQ(found[0]->at.line, 16);
   EXPECT_EQ(read.rules.limits.short_part, 300_mm);
 }
 
@@ -70,9 +73,9 @@ TEST(ReadRules, PlacesEveryMistake) {
   const BadRow cases[] = {
       {"subject",
        "a,joynt,housing,housing,one,,,,,,s\n",
-       "rules.csv:13:3: error: `joynt` is not known here"},
+       "rules.csv:16:3: error: `joynt` is not known here"},
       {"the right word", "a,joynt,housing,housing,one,,,,,,s\n", "joint"},
-      {"units", "a,joint,housing,housing,ones,,,,,,s\n", "rules.csv:13:25: error: `ones`"},
+      {"units", "a,joint,housing,housing,ones,,,,,,s\n", "rules.csv:16:25: error: `ones`"},
       {"setting", "a,joint,housing,housing,one,fense,,,,,s\n", "fence"},
       {"chance", "a,joint,housing,housing,one,,,1.5,,,s\n", "`fails` is 1.5, expected 0 to 1"},
       {"no reason", "a,joint,housing,,,,,,,,s\n", "must say why no time is counted"},
@@ -81,7 +84,7 @@ TEST(ReadRules, PlacesEveryMistake) {
       {"stages apart",
        "a,joint,housing,housing,one,,,,,,s\nb,joint,dowel,housing,one,,,,,,s\n"
        "a,joint,biscuit,housing,one,,,,,,s\n",
-       "rules.csv:15:1: error: the rows of stage `a` stand apart"},
+       "rules.csv:18:1: error: the rows of stage `a` stand apart"},
       {"limit", "limits,limit,long_part_mm,,3,,,,,,s\n", "`long_part_mm` is not known here"},
       {"no source", "a,joint,housing,housing,one,,,,,,\n", "`source` must not be empty"}};
   for (const BadRow& bad : cases) {
@@ -92,7 +95,7 @@ TEST(ReadRules, PlacesEveryMistake) {
 
 TEST(ReadRules, AsksForEveryLimit) {
   const ReadRules read = read_rules(kHeader, "rules.csv");
-  EXPECT_EQ(read.errors.size(), 11U);
+  EXPECT_EQ(read.errors.size(), 14U);
   EXPECT_THAT(base::describe(read.errors[0]), HasSubstr("no row `limit` of kind `short_part_mm`"));
 }
 

@@ -178,6 +178,35 @@ TEST_P(ExamplePapers, EveryStepHasItsCard) {
   }
 }
 
+TEST_P(ExamplePapers, MarkingSheetsHoldEveryFamilyOnFewPages) {
+  std::size_t sheets = 0;
+  std::string text;
+  for (const Page& page : packet().pages) {
+    if (texts_on(page).contains("Marking sheet")) {
+      ++sheets;
+      for (const TextMark& mark : texts_of(page)) {
+        text += mark.text + "\n";
+      }
+    }
+  }
+  EXPECT_GE(sheets, 1U);
+  EXPECT_LE(sheets, 7U);
+  for (const bench::MarkedFamily& family : plan().bench.marking.families) {
+    EXPECT_THAT(text, HasSubstr(codes(plan(), family.parts)));
+  }
+  for (const bench::JointSetting& setting : plan().bench.marking.settings) {
+    EXPECT_THAT(lower(text), HasSubstr(setting.what));
+  }
+}
+
+TEST_P(ExamplePapers, SettingListSaysWhatTheOrderComesTo) {
+  const std::string text = all_text(packet());
+  const bench::SettingOrder& order = plan().bench.order;
+  EXPECT_THAT(text, HasSubstr(std::to_string(order.planned.settings) + " settings"));
+  EXPECT_THAT(text,
+              HasSubstr(order.proven ? "No order takes less" : "No order can take less than"));
+}
+
 TEST_P(ExamplePapers, EveryFindingStandsOnTheCoverWorstFirst) {
   const std::string text = all_text(packet());
   std::size_t last = 0;
