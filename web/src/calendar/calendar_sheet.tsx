@@ -4,7 +4,7 @@ import { Words } from '../look/words';
 import { NoPlan } from '../piece/piece_sheet';
 import * as open from '../state/open';
 import { address_of } from '../state/route';
-import { agenda, clock, day_of, days_of, fits, hours_of, idle_minutes, minute_of, weekday, weeks_of, type AgendaLine, type Calendar, type Hours } from './days';
+import { agenda, clock, day_of, days_of, fits, hours_of, idle_minutes, minute_of, promised_in_words, weekday, weeks_of, type AgendaLine, type Calendar, type Hours } from './days';
 import { marks_of, wanted_in_words, type Mark } from './marks';
 import { Overview, Sign, WeekPicture } from './pictures';
 
@@ -63,14 +63,21 @@ function Ready({ calendar, wanted }: { calendar: Calendar; wanted: string | unde
       </dl>
       <p>{wanted_in_words(calendar.finish, wanted)} Work begins {format.date(calendar.starts)}; {calendar.proven ? 'no order of the work is ready sooner.' : `no order of the work is ready before ${format.date(calendar.bound)}.`}</p>
       {idle >= 30 && <p class="soft">While things set and dry, {format.minutes(idle)} of working time are left into which nothing of this piece fits: room for another.</p>}
-      {calendar.driven_by.length > 0 && (
-        <details>
-          <summary>What makes the date uncertain</summary>
-          <ul class="shares">{calendar.driven_by.map((one) => <li key={one.what}><span>{one.what}</span><span class="bar" aria-hidden="true"><span style={{ width: `${Math.round(one.share * 100)}%` }} /></span><span class="figure">{format.percent(one.share * 100)}</span></li>)}</ul>
-          <p class="caption">Share of the spread of the finish, from {calendar.draws} jobs drawn.</p>
-        </details>
-      )}
+      <Shares title="What drives the date" rows={calendar.critical.map((one) => ({ what: one.what, share: one.share }))} says={`How often it is on the chain that ends last, of ${calendar.draws} jobs drawn.`} />
+      <Shares title="What makes the date uncertain" rows={calendar.driven_by} says={`Share of the spread of the finish, of ${calendar.draws} jobs drawn.`} />
     </>
+  );
+}
+
+const kMostRows = 8;
+function Shares({ title, rows, says }: { title: string; rows: ReadonlyArray<{ what: string; share: number }>; says: string }) {
+  if (rows.length === 0) return null;
+  return (
+    <details>
+      <summary>{title}</summary>
+      <ul class="shares">{rows.slice(0, kMostRows).map((one) => <li key={one.what}><span>{one.what}</span><span class="bar" aria-hidden="true"><span style={{ width: `${Math.round(one.share * 100)}%` }} /></span><span class="figure">{format.percent(one.share * 100)}</span></li>)}</ul>
+      <p class="caption">{says}</p>
+    </details>
   );
 }
 
@@ -131,7 +138,7 @@ function Weeks({ calendar, days, hours, marks }: { calendar: Calendar; days: rea
         const within = calendar.entries.filter((one) => own.some((day) => day >= day_of(one.starts) && day <= day_of(one.free)));
         return (
           <section key={monday} class="week" aria-label={`Week of ${format.date(monday)}`}>
-            <h2>Week of {format.date(monday)}</h2>
+            <h2>Week of {format.date(monday)} <span class="soft small">{promised_in_words(calendar, monday)}</span></h2>
             <div class="wide-only"><WeekPicture entries={within} days={own} hours={hours} monday={monday} /></div>
             <div class="week-days" style={{ '--days': own.length }}>
               {own.map((day) => <Day key={day} day={day} lines={lines.get(day) ?? []} calendar={calendar} marks={marks.filter((mark) => mark.day === day)} />)}

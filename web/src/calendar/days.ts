@@ -1,5 +1,6 @@
 // The calendar of a plan laid out in days: which are shown, what stands in them, where a mark falls.
 import type { Plan } from '../api/plan';
+import * as format from '../look/format';
 
 export type Calendar = NonNullable<Plan['calendar']>;
 export type Entry = Calendar['entries'][number];
@@ -105,3 +106,10 @@ export function fits(overlap: Calendar['overlaps'][number]): string[] | null {
 /** Minutes of waiting into which nothing of this commission fits. */
 export const idle_minutes = (calendar: Calendar) =>
   calendar.overlaps.filter((one) => fits(one) === null).reduce((sum, one) => sum + one.open_minutes, 0);
+
+/** How much of a week this commission takes of what all who are in have to give. */
+export function promised_in_words({ weeks }: Calendar, monday: string): string {
+  const week = weeks.find((one) => one.monday === monday);
+  if (!week || week.at_hand_minutes <= 0) return '';
+  return `${format.minutes(week.promised_minutes[0] ?? 0)} of ${format.minutes(week.at_hand_minutes)} hands-on time at hand`;
+}

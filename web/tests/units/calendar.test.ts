@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { agenda, days_of, fits, hours_of, idle_minutes, monday_of, rows_without_cover, shown_days, stretches, weekday, weeks_of, type Calendar, type Entry } from '../../src/calendar/days';
+import { agenda, days_of, fits, hours_of, idle_minutes, monday_of, promised_in_words, rows_without_cover, shown_days, stretches, weekday, weeks_of, type Calendar, type Entry } from '../../src/calendar/days';
 import { marks_of, place_among, wanted_in_words } from '../../src/calendar/marks';
 import { rows_of, shortened } from '../../src/calendar/pictures';
 
@@ -67,6 +67,10 @@ describe('what stands in a day', () => {
     const none = { ...wait, fits: [] };
     expect(fits(none)).toBeNull();
     expect(idle_minutes(calendar([], { overlaps: [none, { ...wait, entry: 1, open_minutes: 30 }] }))).toBe(45);
+  });
+  it('says how much of a week is promised', () => {
+    const one = calendar([], { weeks: [{ monday: '2026-03-02', at_hand_minutes: 1800, promised_minutes: [450] }, { monday: '2026-03-09', at_hand_minutes: 0, promised_minutes: [0] }] });
+    expect(['2026-03-02', '2026-03-09', '2026-03-16'].map((monday) => promised_in_words(one, monday))).toEqual(['7.5 h of 30 h hands-on time at hand', '', '']);
   });
   it('has people before machines, and what is left alone last', () => {
     const rows = rows_of([entry('a', '2026-03-05T08:00', '2026-03-05T09:00', { machine: 'table saw', free: '2026-03-05T10:00' })], hours, days, true);
