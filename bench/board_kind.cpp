@@ -1,74 +1,17 @@
 #include "board_kind.h"
 
 #include <algorithm>
-#include <chrono>
-#include <condition_variable>
 #include <cstdio>
-#include <ctime>
-#include <mutex>
-#include <thread>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "alarm.h"
 #include "board_instances.h"
 #include "solve/check_boards.h"
 
 namespace plankwright::bench_tool {
 namespace {
-
-using Clock = std::chrono::steady_clock;
-
-struct Options {
-  std::vector<std::string> files;
-  std::string variant = "yield";
-  std::string set;
-  double seconds = 2;
-  double cpu = 0;
-  std::int64_t first = -1;
-};
-
-double since(Clock::time_point start) {
-  return std::chrono::duration<double>(Clock::now() - start).count();
-}
-
-double cpu_seconds() {
-  return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
-
-/// Asks to stop when the time is over, unless it is destroyed first.
-class Alarm {
- public:
-  explicit Alarm(const Options& options)
-      : thread_{[this, options] {
-          const auto start = Clock::now();
-          const double cpu = cpu_seconds();
-          std::unique_lock lock{mutex_};
-          while (!ended_.wait_for(lock, std::chrono::milliseconds(2), [&] { return over_; })) {
-            if (options.cpu > 0 ? cpu_seconds() - cpu > options.cpu
-                                : since(start) > options.seconds) {
-              source_.request_stop();
-            }
-          }
-        }} {}
-  ~Alarm() {
-    {
-      const std::scoped_lock lock{mutex_};
-      over_ = true;
-    }
-    ended_.notify_all();
-  }
-  Alarm(const Alarm&) = delete;
-  Alarm& operator=(const Alarm&) = delete;
-  std::stop_token token() const { return source_.get_token(); }
-
- private:
-  std::stop_source source_;
-  std::mutex mutex_;
-  std::condition_variable ended_;
-  bool over_ = false;
-  std::jthread thread_;
-};
 
 struct Summary {
   int instances = 0;
@@ -89,17 +32,16 @@ std::int64_t area_of(const solve::BoardJob& job) {
   return area;
 }
 
-void run_one(const BoardInstance& instance, const Options& options, Summary& summary) {
+void run_one(const BoardInstance& instance, const RunOptions& options, Summary& summary) {
   const bool money = instance.job.goal == solve::BoardGoal::kLeastMoney;
   solve::BoardLimits limits;
   // The clock decides; the work is a guard, of which the bound has its share.
   limits.work = static_cast<std::int64_t>(std::max(options.seconds, options.cpu) * 2e9);
   double first = 0;
-  const auto start = Clock::now();
-  const double cpu = cpu_seconds();
+  const Watch watch;
   limits.progress = [&](const solve::BoardProgress& progress) {
     if (first == 0 && (money || progress.value > 0)) {
-      first = since(start);
+      first = watch.seconds();
     }
   };
   const Alarm alarm{options};
@@ -107,8 +49,8 @@ void run_one(const BoardInstance& instance, const Options& options, Summary& sum
   const auto answer = solve_boards(instance.job, limits);
   nlohmann::json line = {{"name", instance.name},
                          {"variant", options.variant},
-                         {"seconds", since(start)},
-                         {"cpu_seconds", cpu_seconds() - cpu},
+                         {"seconds", watch.seconds()},
+                         {"cpu_seconds", watch.cpu_seconds()},
                          {"first_seconds", first}};
   summary.instances += 1;
   if (!answer.ok()) {
@@ -138,35 +80,15 @@ void run_one(const BoardInstance& instance, const Options& options, Summary& sum
   summary.slowest_first = std::max(summary.slowest_first, first);
 }
 
-Options parse(const std::vector<std::string>& words) {
-  Options options;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    const bool has_value = i + 1 < words.size();
-    if (words[i] == "--variant" && has_value) {
-      options.variant = words[++i];
-    } else if (words[i] == "--set" && has_value) {
-      options.set = words[++i];
-    } else if (words[i] == "--seconds" && has_value) {
-      options.seconds = std::stod(words[++i]);
-    } else if (words[i] == "--cpu" && has_value) {
-      options.cpu = std::stod(words[++i]);
-    } else if (words[i] == "--first" && has_value) {
-      options.first = std::stoll(words[++i]);
-    } else {
-      options.files.push_back(words[i]);
-    }
-  }
-  return options;
-}
-
 }  // namespace
 
-int run_board_kind(const std::vector<std::string>& words) {
-  const Options options = parse(words);
-  if (options.files.empty() || (options.variant != "yield" && options.variant != "money")) {
-    fmt::print(stderr,
-               "solve_instances boards BOARDS BILLS... [--variant yield|money] [--seconds S] "
-               "[--cpu S] [--first N] [--set NAME]\n");
+int run_board_kind(const RunOptions& given) {
+  RunOptions options = given;
+  if (options.variant.empty()) {
+    options.variant = "yield";
+  }
+  if (options.variant != "yield" && options.variant != "money") {
+    fmt::print(stderr, "boards have the variants yield and money\n");
     return 2;
   }
   const auto instances = read_board_instances(options.files, options.variant);
@@ -175,9 +97,10 @@ int run_board_kind(const std::vector<std::string>& words) {
     return 1;
   }
   Summary summary;
+  std::int64_t seen = 0;
   for (const BoardInstance& instance : instances.value()) {
     if (instance.name.find(options.set) != std::string::npos &&
-        (options.first < 0 || summary.instances < options.first)) {
+        (options.first < 0 || summary.instances < options.first) && seen++ % options.every == 0) {
       run_one(instance, options, summary);
     }
   }

@@ -1,38 +1,22 @@
 #include "order_kinds.h"
 
 #include <algorithm>
-#include <chrono>
-#include <condition_variable>
 #include <cstdint>
 #include <cstdio>
-#include <ctime>
 #include <filesystem>
 #include <fstream>
-#include <mutex>
 #include <optional>
 #include <sstream>
-#include <thread>
 
 #include <fmt/format.h>
 
+#include "alarm.h"
 #include "order_instances.h"
 
 namespace plankwright::bench_tool {
 namespace {
 
 using nlohmann::json;
-using Clock = std::chrono::steady_clock;
-
-struct Options {
-  std::vector<std::string> files;
-  double seconds = 10;
-  double cpu = 0;   // processor seconds of all threads, instead of seconds
-  double work = 0;  // in billions; what the seconds allow when nought
-  int threads = 2;
-  int every = 1;
-  std::int64_t first = -1;
-  std::string set;
-};
 
 struct Instance {
   std::string name;
@@ -53,56 +37,12 @@ struct Outcome {
   std::vector<std::string> faults;
 };
 
-double since(Clock::time_point start) {
-  return std::chrono::duration<double>(Clock::now() - start).count();
-}
-
-double cpu_now() {
-  return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
-
-/// Asks to stop after so many seconds, or processor seconds when those are given.
-class Alarm {
- public:
-  explicit Alarm(const Options& options)
-      : thread_{[this, options] {
-          const auto start = Clock::now();
-          const double cpu = cpu_now();
-          std::unique_lock lock{mutex_};
-          while (!ended_.wait_for(lock, std::chrono::milliseconds(2), [&] { return over_; })) {
-            const bool late =
-                options.cpu > 0 ? cpu_now() - cpu > options.cpu : since(start) > options.seconds;
-            if (late) {
-              source_.request_stop();
-            }
-          }
-        }} {}
-  ~Alarm() {
-    {
-      const std::scoped_lock lock{mutex_};
-      over_ = true;
-    }
-    ended_.notify_all();
-  }
-  Alarm(const Alarm&) = delete;
-  Alarm& operator=(const Alarm&) = delete;
-  std::stop_token token() const { return source_.get_token(); }
-
- private:
-  std::stop_source source_;
-  std::mutex mutex_;
-  std::condition_variable ended_;
-  bool over_ = false;
-  std::jthread thread_;
-};
-
 /// Solves one job, whichever kind: `value_of` reads the objective of an answer or of a progress.
 template <class Limits, class Job, class Solve, class Check, class ValueOf>
 Outcome measure(
-    const Job& job, const Options& options, Solve solve, Check check, ValueOf value_of) {
+    const Job& job, const RunOptions& options, Solve solve, Check check, ValueOf value_of) {
   Outcome outcome;
-  const auto start = Clock::now();
-  const double cpu = cpu_now();
+  const Watch watch;
   const Alarm alarm{options};
   Limits limits;
   limits.work = static_cast<std::int64_t>(
@@ -114,12 +54,12 @@ Outcome measure(
   limits.progress = [&](const auto& progress) {
     if (outcome.first_seconds == 0) {
       outcome.first_value = value_of(progress);
-      outcome.first_seconds = since(start);
+      outcome.first_seconds = watch.seconds();
     }
   };
   const auto answer = solve(job, limits);
-  outcome.seconds = since(start);
-  outcome.cpu_seconds = cpu_now() - cpu;
+  outcome.seconds = watch.seconds();
+  outcome.cpu_seconds = watch.cpu_seconds();
   if (!answer.ok()) {
     outcome.faults.push_back(answer.error().message);
     return outcome;
@@ -131,7 +71,7 @@ Outcome measure(
   return outcome;
 }
 
-Outcome run_one(const std::string& kind, const Instance& instance, const Options& options) {
+Outcome run_one(const std::string& kind, const Instance& instance, const RunOptions& options) {
   if (kind == "staging") {
     return measure<solve::StagingLimits>(staging_job(instance.line),
                                          options,
@@ -158,10 +98,16 @@ std::optional<std::int64_t> number(const json& known, const char* key) {
              : std::nullopt;
 }
 
-void read_lines(const std::string& name, const Options& options, std::vector<Instance>& instances) {
+void read_lines(const std::string& name,
+                const RunOptions& options,
+                std::vector<Instance>& instances) {
   std::ifstream file{name};
   for (std::string line; std::getline(file, line);) {
-    json parsed = json::parse(line);
+    json parsed = json::parse(line, nullptr, false);
+    if (!parsed.is_object()) {
+      fmt::print(stderr, "{}: a line is no JSON object\n", name);
+      continue;
+    }
     const std::string set = parsed.value("set", "") + " " + parsed.value("name", "");
     if (set.find(options.set) != std::string::npos) {
       const json known = parsed.value("known", json::object());
@@ -172,7 +118,9 @@ void read_lines(const std::string& name, const Options& options, std::vector<Ins
 }
 
 /// A table has columns name, lb and ub; the instances lie beside it.
-void read_table(const std::string& name, const Options& options, std::vector<Instance>& instances) {
+void read_table(const std::string& name,
+                const RunOptions& options,
+                std::vector<Instance>& instances) {
   std::ifstream table{name};
   std::string line;
   std::vector<std::string> heads;
@@ -205,7 +153,7 @@ void read_table(const std::string& name, const Options& options, std::vector<Ins
   }
 }
 
-std::vector<Instance> read_instances(const Options& options) {
+std::vector<Instance> read_instances(const RunOptions& options) {
   std::vector<Instance> instances;
   for (const std::string& file : options.files) {
     if (file.ends_with(".jsonl")) {
@@ -296,39 +244,13 @@ void print(Summary summary) {
       summary.seconds.empty() ? 0 : summary.seconds.back());
 }
 
-Options parse(const std::vector<std::string>& words) {
-  Options options;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    const bool has_value = i + 1 < words.size();
-    if (words[i] == "--seconds" && has_value) {
-      options.seconds = std::stod(words[++i]);
-    } else if (words[i] == "--cpu" && has_value) {
-      options.cpu = std::stod(words[++i]);
-    } else if (words[i] == "--work" && has_value) {
-      options.work = std::stod(words[++i]);
-    } else if (words[i] == "--threads" && has_value) {
-      options.threads = std::stoi(words[++i]);
-    } else if (words[i] == "--every" && has_value) {
-      options.every = std::max(1, std::stoi(words[++i]));
-    } else if (words[i] == "--first" && has_value) {
-      options.first = std::stoll(words[++i]);
-    } else if (words[i] == "--set" && has_value) {
-      options.set = words[++i];
-    } else {
-      options.files.push_back(words[i]);
-    }
-  }
-  return options;
-}
-
 }  // namespace
 
 bool is_order_kind(const std::string& kind) {
   return kind == "order" || kind == "staging" || kind == "schedule";
 }
 
-int run_order_kind(const std::string& kind, const std::vector<std::string>& words) {
-  const Options options = parse(words);
+int run_order_kind(const std::string& kind, const RunOptions& options) {
   for (const std::string& file : options.files) {
     if (!std::filesystem::is_regular_file(file)) {
       fmt::print(stderr, "{} cannot be read\n", file);

@@ -2,7 +2,8 @@
 // The kinds of solve_instances that order, stage and schedule.
 
 #include <string>
-#include <vector>
+
+#include "run_options.h"
 
 namespace plankwright::bench_tool {
 
@@ -12,8 +13,6 @@ bool is_order_kind(const std::string& kind);
 /// Runs a kind over files and prints one JSON line an instance and a summary, as the other kinds
 /// do. A file is an instance (.sop, .sm, .mm), lines of staging instances (.jsonl), or the table of
 /// a folder (values.csv) with the names and best known values of the instances beside it.
-/// `words` are those after the kind: files, --seconds S, --cpu S, --work BILLIONS, --threads N,
-/// --first N, --every K (each k-th instance only), --set NAME (names or sets that contain it).
-int run_order_kind(const std::string& kind, const std::vector<std::string>& words);
+int run_order_kind(const std::string& kind, const RunOptions& options);
 
 }  // namespace plankwright::bench_tool
