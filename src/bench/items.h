@@ -19,8 +19,8 @@ namespace plankwright::bench {
 using piece::PartIndex;
 
 /// One thing, in the measures the rules count in. Subjects and kinds:
-///   part          solid, sheet, glued_up, laminated, wide, tapered, sawn_arch, bent_arch, inside,
-///                 outside, back, strip, screwed, scribed, trimmed
+///   part          solid, sheet, bar, glued_up, laminated, wide, tapered, sawn_arch, bent_arch,
+///                 inside, outside, back, strip, screwed, scribed, trimmed
 ///   shape         sawn_arch: one for all arches of one shape
 ///   glue_line     edge, face
 ///   band          edge

@@ -232,15 +232,16 @@ void add_part_items(const Job& job, std::vector<Item>& items) {
   Arches arches{job, items};
   for (PartIndex i = 0; i < job.piece.parts.size(); ++i) {
     const Part& part = job.piece.parts[i];
-    if (part.material == piece::Material::kBoughtIn || boxes[i]) {
+    const bool bar = job.shop.bar(part.stock) != nullptr;
+    if (boxes[i] || (part.material == piece::Material::kBoughtIn && !bar)) {
       continue;
     }
-    if (part.material == piece::Material::kSolid) {
+    if (part.material == piece::Material::kSolid && !bar) {
       items.push_back(solid_item(job, i));
       lines.add(i);
       add_panel_items(job, i, items);
     } else {
-      items.push_back(part_item(i, "sheet"));
+      items.push_back(part_item(i, bar ? "bar" : "sheet"));
       items.back().mass = part.mass;
     }
     add_band_items(job, i, items);

@@ -24,7 +24,7 @@ std::vector<PartIndex> parts_from(const piece::Piece& piece, const std::string& 
 std::set<std::string> yards(const stock::Stock& stock) {
   std::set<std::string> names;
   for (const stock::Purchase& purchase : stock.purchases) {
-    if (purchase.kind == "solid" || purchase.kind == "sheet") {
+    if (purchase.kind == "solid" || purchase.kind == "sheet" || purchase.kind == "bar") {
       names.insert(purchase.supplier);
     }
   }

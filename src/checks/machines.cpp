@@ -76,7 +76,9 @@ void check_short(const Inspection& look,
   TooMuch small;
   for (PartIndex i = 0; i < look.piece.parts.size() && planer.shortest; ++i) {
     const Part& part = look.part(i);
-    if (part.material == piece::Material::kSolid && part.rough.length < *planer.shortest) {
+    const bool planed = part.material == piece::Material::kSolid &&
+                        look.shop.bar(part.stock) == nullptr;  // bars come planed
+    if (planed && part.rough.length < *planer.shortest) {
       small.add(look, i, part.rough.length, false);
     }
   }

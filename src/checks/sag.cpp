@@ -24,6 +24,10 @@ std::optional<measure::Megapascals> stiffness_of(const Inspection& look, const P
     const wood::Panel* panel = look.wood.panels.get(sheet->panel);
     return panel != nullptr ? std::optional{panel->stiffness.value} : std::nullopt;
   }
+  if (const shop::BarStock* bar = look.shop.bar(part.stock)) {
+    const wood::Species* species = look.wood.species.get(bar->species);
+    return species != nullptr ? std::optional{species->stiffness.value} : std::nullopt;
+  }
   return std::nullopt;
 }
 

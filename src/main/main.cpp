@@ -35,6 +35,7 @@ struct Asked {
   std::string file;
   std::string shop_file;
   std::string tally_file;
+  std::string rack_file;
   std::vector<std::string> picks;
   std::string into = "out";
   std::string schema;
@@ -102,6 +103,11 @@ Job plan_job(const Asked& asked, bool compare) {
   if (!tally.ok()) {
     errors.push_back(tally.error());
   }
+  const auto rack = asked.rack_file.empty() ? base::Result<std::string>{std::string{}}
+                                            : store::read_file(asked.rack_file);
+  if (!rack.ok()) {
+    errors.push_back(rack.error());
+  }
   if (!reference.ok()) {
     fmt::print(stderr, "{}", base::describe(reference.error()));
     job.status = kOurFault;
@@ -118,6 +124,8 @@ Job plan_job(const Asked& asked, bool compare) {
     limits.shop_file = asked.shop_file;
     limits.tally = tally.value();
     limits.tally_file = asked.tally_file;
+    limits.rack = rack.value();
+    limits.rack_file = asked.rack_file;
     plan::Planned planned = plan::plan_commission(
         job.text, asked.file, store::open_beside(asked.file), job.reference, job.picks, limits);
     errors = std::move(planned.errors);
@@ -248,6 +256,8 @@ void add_boards_option(CLI::App& command, Asked& asked) {
   command.add_option("--boards",
                      asked.tally_file,
                      "lay the parts on the boards of this tally, then on usual ones");
+  command.add_option(
+      "--rack", asked.rack_file, "what stands in the rack, instead of the file the shop names");
 }
 
 std::string command_names(const CLI::App& app, const std::string& typed) {

@@ -11,6 +11,8 @@
 #include "main/wrapped.h"
 #include "measure/expression.h"
 #include "papers/board_wording.h"
+#include "papers/stock_wording.h"
+#include "papers/wording.h"
 
 namespace plankwright::cli {
 namespace {
@@ -79,12 +81,79 @@ void write_findings(std::string& out, const plan::Plan& plan, std::size_t most) 
   }
 }
 
-/// Sizes that were tried because they miss a saving by a hair.
-void write_tries(std::string& out, const plan::Plan& plan) {
+void write_sheets(std::string& out, const plan::Plan& plan) {
   for (const stock::SheetNeed& need : plan.stock.sheets) {
-    for (const std::string& note : need.notes) {
-      out += fmt::format("    tried: {}\n", wrapped(note, 11));
+    const std::string rack =
+        need.rack_pieces > 0 ? fmt::format(", {} of them out of the rack", need.rack_pieces) : "";
+    out +=
+        fmt::format("    {}: {} sheet{}{}; no layout can do with fewer than {}{}\n",
+                    papers::stock_name(plan, need.stock),
+                    need.sheets,
+                    need.sheets == 1 ? "" : "s",
+                    rack,
+                    need.bound,
+                    need.proven || need.rack_pieces > 0 ? "" : ", and none with so few was found");
+  }
+}
+
+void write_bars(std::string& out, const plan::Plan& plan) {
+  for (const stock::BarNeed& need : plan.stock.bars) {
+    out += fmt::format("    {}: {}\n",
+                       papers::stock_name(plan, need.stock),
+                       wrapped(papers::bar_bound_text(plan, need), 6));
+  }
+  for (const stock::BandNeed& need : plan.stock.bands) {
+    if (need.strips) {
+      out += fmt::format("    {}: {}\n",
+                         papers::stock_name(plan, need.stock),
+                         wrapped(papers::bar_bound_text(plan, *need.strips), 6));
     }
+  }
+}
+
+std::string paths_of(const plan::Plan& plan, const std::vector<piece::PartIndex>& parts) {
+  std::string text;
+  for (const piece::PartIndex part : parts) {
+    text += (text.empty() ? "" : ", ") + plan.piece.parts[part].path;
+  }
+  return text;
+}
+
+void write_rack(std::string& out, const plan::Plan& plan) {
+  if (!plan.stock.from_rack.empty()) {
+    heading(out, "OUT OF THE RACK");
+  }
+  for (const stock::FromRack& each : plan.stock.from_rack) {
+    out += fmt::format("  {:<8} {:<46.46} {:>16}\n",
+                       each.label,
+                       fmt::format("{}{}, {}",
+                                   each.count > 1 ? fmt::format("{} of ", each.count) : "",
+                                   papers::stock_name(plan, each.stock),
+                                   papers::rack_size(plan, each.kind, each.length, each.width)),
+                       money(plan, each.value));
+    out += fmt::format("           for {}\n", wrapped(paths_of(plan, each.parts), 11));
+  }
+  if (!plan.stock.to_rack.empty()) {
+    heading(out, "INTO THE RACK WHEN IT IS CUT");
+  }
+  for (const stock::ToRack& each : plan.stock.to_rack) {
+    out += fmt::format("  {:>3} of {:<38.38} {:<20} {:>10}{}\n",
+                       each.count,
+                       papers::stock_name(plan, each.stock),
+                       papers::rack_size(plan, each.kind, each.length, each.width),
+                       money(plan, each.value),
+                       each.from.empty() ? "" : fmt::format("   left of {}", each.from));
+  }
+}
+
+/// Sizes that miss a saving by a hair.
+void write_nudges(std::string& out, const plan::Plan& plan) {
+  if (plan.nudges.empty()) {
+    return;
+  }
+  heading(out, "WHAT A SMALL CHANGE WOULD SAVE");
+  for (const stock::Nudge& nudge : plan.nudges) {
+    out += fmt::format("  {}\n", wrapped(papers::nudge_text(plan, nudge), 4));
   }
 }
 
@@ -115,16 +184,10 @@ void write_purchases(std::string& out, const plan::Plan& plan) {
       }
     }
   }
-  for (const stock::SheetNeed& need : plan.stock.sheets) {
-    const shop::SheetStock* stock = plan.shop.sheet(need.stock);
-    out += fmt::format("    {}: {} sheet{}; no layout can do with fewer than {}{}\n",
-                       stock != nullptr ? stock->name : need.stock,
-                       need.sheets,
-                       need.sheets == 1 ? "" : "s",
-                       need.bound,
-                       need.proven ? "" : ", and none with so few was found");
-  }
-  write_tries(out, plan);
+  write_sheets(out, plan);
+  write_bars(out, plan);
+  write_rack(out, plan);
+  write_nudges(out, plan);
 }
 
 void write_hours(std::string& out, const plan::Plan& plan) {
@@ -300,7 +363,7 @@ std::string summary(const plan::Plan& plan) {
 std::string findings_text(const plan::Plan& plan) {
   std::string out;
   write_findings(out, plan, plan.findings.open.size());
-  write_tries(out, plan);
+  write_nudges(out, plan);
   heading(out, "WHERE THEY COME FROM");
   for (const checks::Finding& finding : plan.findings.open) {
     out += fmt::format("  {}: line {}, {}\n", finding.id, finding.from.line, finding.source);

@@ -40,7 +40,7 @@ std::string shown_code(const plan::Plan& plan, const stock::BoardPiece& piece) {
 }
 
 bool alike(const plan::Plan& plan, const stock::BoardLayout& a, const stock::BoardLayout& b) {
-  return a.length == b.length && a.width == b.width &&
+  return a.length == b.length && a.width == b.width && a.rack == b.rack && a.line == b.line &&
          std::ranges::equal(
              a.pieces, b.pieces, [&](const stock::BoardPiece& p, const stock::BoardPiece& q) {
                return plan.piece.parts[p.part].code == plan.piece.parts[q.part].code &&
@@ -105,7 +105,7 @@ class BoardSetter {
         {room.x, room.y + 0.6},
         fmt::format(
             "{}, {} \u00d7 {}, {}",
-            sentence(name),
+            sentence(where_from(board) + name),
             length(plan_, board.length),
             length_with_unit(plan_, board.width),
             counted(static_cast<std::size_t>(kind.count), "board like this", "boards like this")),
@@ -115,10 +115,26 @@ class BoardSetter {
     for (const stock::BoardPiece& piece : board.pieces) {
       set_piece(piece, kind.count);
     }
+    for (const stock::Offcut& rest : board.rests) {
+      label_offcut(
+          flow_.page(),
+          {outline_.x + rest.x.mm() * factor_,
+           outline_.y + rest.y.mm() * width_factor_,
+           rest.length.mm() * factor_,
+           rest.width.mm() * width_factor_},
+          fmt::format("keep {} \u00d7 {}", length(plan_, rest.length), length(plan_, rest.width)));
+    }
     set_ruler(board);
   }
 
  private:
+  /// Which board of the rack or of the tally it is.
+  static std::string where_from(const stock::BoardLayout& board) {
+    return !board.rack.empty() ? board.rack + " out of the rack: "
+           : board.tallied()   ? fmt::format("line {} of the tally: ", board.line)
+                               : "";
+  }
+
   void set_piece(const stock::BoardPiece& piece, int count) {
     const Rectangle box{outline_.x + piece.x.mm() * factor_,
                         outline_.y + piece.y.mm() * width_factor_,
@@ -170,12 +186,13 @@ void add_board_layouts(const Packet& packet) {
   info.scale = scale.name;
   const double times = width_times(largest.width, scale.factor);
   Flow flow = packet.sheets.flow(info, true);
-  flow.paragraph(
-      fmt::format("One way to lay the rough parts on boards of the usual size; the real boards "
-                  "decide. Lengths to scale, widths drawn {:g} times as large. The figures under a "
-                  "board are measured from its left end, in {}.",
-                  times,
-                  unit_name(plan)));
+  flow.paragraph(fmt::format(
+      "One way to lay the rough parts on boards of the usual size; where a board is not "
+      "measured yet, the real ones decide. Lengths to scale, widths drawn {:g} times as large. The "
+      "figures under a "
+      "board are measured from its left end, in {}.",
+      times,
+      unit_name(plan)));
   BoardSetter setter{flow, plan, scale.factor, times};
   for (const stock::SolidNeed& need : plan.stock.solids) {
     for (const BoardKind& kind : kinds_of(plan, need)) {

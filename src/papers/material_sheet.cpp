@@ -7,6 +7,8 @@
 
 #include "papers/board_wording.h"
 #include "papers/packet.h"
+#include "papers/rack_tables.h"
+#include "papers/stock_wording.h"
 #include "papers/table.h"
 #include "papers/wording.h"
 
@@ -19,6 +21,10 @@ std::string bound_of(const stock::SheetNeed& need) {
     return "nothing of it is cut";
   }
   const std::string fewest = counted(static_cast<std::size_t>(need.bound), "sheet");
+  if (need.rack_pieces > 0) {
+    return fmt::format(
+        "{} new and {} out of the rack.", need.sheets - need.rack_pieces, need.rack_pieces);
+  }
   if (need.sheets <= need.bound) {
     return fmt::format("No layout can do with fewer than {}, and this one uses no more.", fewest);
   }
@@ -142,7 +148,8 @@ void set_bands(Flow& flow, const plan::Plan& plan) {
     table.rows.push_back({.cells = {{stock_name(plan, need.stock)},
                                     {std::to_string(need.edges)},
                                     {fmt::format("{:.1f} m", need.net.metres())},
-                                    {fmt::format("{:.0f} m", need.buy.metres())}}});
+                                    {need.strips ? plain(bars_bought(plan, *need.strips))
+                                                 : fmt::format("{:.0f} m", need.buy.metres())}}});
   }
   set_table(flow, table);
 }
@@ -153,7 +160,11 @@ void add_material(const Packet& packet) {
   Flow flow = packet.sheets.flow(packet.info("Sheets and boards", "Material list"));
   set_sheets(flow, packet.plan);
   set_boards(flow, packet.plan);
+  set_bars(flow, packet.plan);
   set_bands(flow, packet.plan);
+  set_out_of_rack(flow, packet.plan);
+  set_into_rack(flow, packet.plan);
+  set_nudges(flow, packet.plan);
 }
 
 }  // namespace plankwright::papers

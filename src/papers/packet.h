@@ -29,12 +29,15 @@ void add_cover(const Packet& packet);
 void add_views(const Packet& packet);
 /// Every line of the parts list with its sizes, by unit.
 void add_parts_list(const Packet& packet);
-/// What the sheets and boards come to: bounds, yields, notes, boards to ask for, edge bands.
+/// What the material comes to: bounds, yields, boards to ask for, bars and edge bands, what comes
+/// out of the rack and goes into it, and what a small change would save.
 void add_material(const Packet& packet);
 /// One sheet of paper for each way a sheet of board is cut.
 void add_sheet_layouts(const Packet& packet);
 /// How the parts may lie on boards of the usual size.
 void add_board_layouts(const Packet& packet);
+/// How bars and strips are cut.
+void add_bar_layouts(const Packet& packet);
 /// Settings, machine by machine, in figures to be read at the saw.
 void add_settings(const Packet& packet);
 /// Every cut on every part from its reference corner, and the settings for the joints.

@@ -6,6 +6,7 @@
 #include "papers/bench_json.h"
 #include "papers/calendar_json.h"
 #include "papers/findings_json.h"
+#include "papers/stock_json.h"
 
 namespace plankwright::papers {
 namespace {
@@ -25,7 +26,7 @@ class Writer {
     json["commission"] = head();
     json["piece"] = piece();
     json["findings"] = findings_json(*plan_);
-    json["stock"] = stock();
+    json["stock"] = stock_json(*plan_);
     json["bench"] = bench_json(*plan_);
     json["price"] = price();
     if (plan_->calendar) {
@@ -34,6 +35,7 @@ class Writer {
     json["calendar_missing"] = plan_->calendar_missing;
     json["choices"] = choices();
     json["make_or_buy"] = make_or_buy();
+    json["nudges"] = nudges_json(*plan_);
     return json;
   }
 
@@ -189,164 +191,6 @@ class Writer {
                                   {"mass_kg", each.mass.count()},
                                   {"centre", point(each.centre)},
                                   {"parts", paths(each.parts)}});
-    }
-    return json;
-  }
-
-  Json odds(const stock::BuyingOdds& from) const {
-    Json json = {{"purchases", from.purchases},
-                 {"planned_board_feet", from.planned_board_feet},
-                 {"planned_odds", from.planned_odds},
-                 {"best_board_feet", from.best_board_feet},
-                 {"best_odds", from.best_odds},
-                 {"trip", money(from.trip)},
-                 {"left_over", money(from.left_over)},
-                 {"from", from.from},
-                 {"enough", Json::array()}};
-    for (const stock::EnoughBoards& enough : from.enough) {
-      json["enough"].push_back(
-          {{"odds", enough.odds}, {"board_feet", enough.board_feet}, {"boards", enough.boards}});
-    }
-    return json;
-  }
-
-  Json solid(const stock::SolidNeed& need) const {
-    Json json = {{"stock", need.stock},
-                 {"net_board_feet", need.net_board_feet},
-                 {"rough_board_feet", need.rough_board_feet},
-                 {"asked_board_feet", need.asked_board_feet},
-                 {"buy_board_feet", need.buy_board_feet},
-                 {"buy_sold", need.buy_sold},
-                 {"price", money(need.price)},
-                 {"from", need.from},
-                 {"laid_board_feet", need.laid_board_feet},
-                 {"bound_board_feet", need.bound_board_feet},
-                 {"proven", need.proven},
-                 {"asks", Json::array()},
-                 {"boards", Json::array()}};
-    for (const stock::BoardAsk& ask : need.asks) {
-      json["asks"].push_back({{"count", ask.count},
-                              {"length", length(ask.length)},
-                              {"width", length(ask.width)},
-                              {"quality", ask.quality},
-                              {"why", ask.why},
-                              {"spare", ask.spare}});
-    }
-    for (const stock::BoardLayout& board : need.boards) {
-      Json pieces = Json::array();
-      for (const stock::BoardPiece& placed : board.pieces) {
-        pieces.push_back({{"part", plan_->piece.parts[placed.part].path},
-                          {"strip", placed.strip},
-                          {"x_mm", placed.x.mm()},
-                          {"y_mm", placed.y.mm()},
-                          {"length_mm", placed.length.mm()},
-                          {"width_mm", placed.width.mm()}});
-      }
-      json["boards"].push_back(
-          {{"length", length(board.length)}, {"width", length(board.width)}, {"pieces", pieces}});
-      if (board.tallied()) {
-        json["boards"].back()["tally_line"] = board.line;
-      }
-    }
-    if (need.odds) {
-      json["odds"] = odds(*need.odds);
-    }
-    return json;
-  }
-
-  Json layout(const stock::SheetLayout& from) const {
-    Json json = {{"copies", from.copies},
-                 {"pieces", Json::array()},
-                 {"cuts", Json::array()},
-                 {"offcuts", Json::array()}};
-    for (const stock::SheetPiece& placed : from.pieces) {
-      json["pieces"].push_back({{"part", plan_->piece.parts[placed.part].path},
-                                {"x_mm", placed.x.mm()},
-                                {"y_mm", placed.y.mm()},
-                                {"length_mm", placed.length.mm()},
-                                {"width_mm", placed.width.mm()},
-                                {"turned", placed.turned}});
-    }
-    for (const stock::SheetCut& cut : from.cuts) {
-      json["cuts"].push_back({{"number", cut.number},
-                              {"stage", cut.stage},
-                              {"along", cut.along},
-                              {"at_mm", cut.at.mm()},
-                              {"from_mm", cut.from.mm()},
-                              {"to_mm", cut.to.mm()},
-                              {"setting", length(cut.setting)}});
-    }
-    for (const stock::Offcut& offcut : from.offcuts) {
-      json["offcuts"].push_back({{"x_mm", offcut.x.mm()},
-                                 {"y_mm", offcut.y.mm()},
-                                 {"length", length(offcut.length)},
-                                 {"width", length(offcut.width)},
-                                 {"value", money(offcut.value)}});
-    }
-    return json;
-  }
-
-  Json sheet(const stock::SheetNeed& need) const {
-    Json json = {{"stock", need.stock},
-                 {"sheets", need.sheets},
-                 {"bound", need.bound},
-                 {"proven", need.proven},
-                 {"buy_sheets", need.buy_sheets},
-                 {"price", money(need.price)},
-                 {"offcut_value", money(need.offcut_value)},
-                 {"used_share", need.used_share},
-                 {"unplaced", paths(need.unplaced)},
-                 {"notes", need.notes},
-                 {"layouts", Json::array()}};
-    for (const stock::SheetLayout& each : need.layouts) {
-      json["layouts"].push_back(layout(each));
-    }
-    return json;
-  }
-
-  Json purchase(const stock::Purchase& p) const {
-    Json json = {{"what", p.what},
-                 {"stock", p.stock},
-                 {"kind", p.kind},
-                 {"quantity", p.quantity},
-                 {"what_for", p.what_for},
-                 {"price", money(p.price)},
-                 {"supplier", p.supplier},
-                 {"lead_days", p.lead_days}};
-    if (p.order_by) {
-      json["order_by"] = measure::print(*p.order_by);
-    }
-    return json;
-  }
-
-  Json stock() const {
-    const stock::Stock& s = plan_->stock;
-    Json json = {{"solids", Json::array()},
-                 {"sheets", Json::array()},
-                 {"bands", Json::array()},
-                 {"purchases", Json::array()}};
-    for (const stock::SolidNeed& need : s.solids) {
-      json["solids"].push_back(solid(need));
-    }
-    for (const stock::SheetNeed& need : s.sheets) {
-      json["sheets"].push_back(sheet(need));
-    }
-    for (const stock::BandNeed& need : s.bands) {
-      json["bands"].push_back({{"stock", need.stock},
-                               {"net_m", need.net.metres()},
-                               {"buy_m", need.buy.metres()},
-                               {"edges", need.edges},
-                               {"price", money(need.price)}});
-    }
-    if (s.finish) {
-      json["finish"] = {{"id", s.finish->finish},
-                        {"area_m2", measure::square_metres(s.finish->area)},
-                        {"litres", s.finish->litres},
-                        {"price", money(s.finish->price)},
-                        {"from", s.finish->from}};
-    }
-    for (const stock::Purchase& each : s.purchases) {
-      json["purchases"].push_back(purchase(each));
     }
     return json;
   }

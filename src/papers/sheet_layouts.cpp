@@ -39,11 +39,12 @@ struct LayoutKind {
 };
 
 bool alike(const plan::Plan& plan, const stock::SheetLayout& a, const stock::SheetLayout& b) {
-  return std::ranges::equal(
-      a.pieces, b.pieces, [&](const stock::SheetPiece& p, const stock::SheetPiece& q) {
-        return plan.piece.parts[p.part].code == plan.piece.parts[q.part].code && p.x == q.x &&
-               p.y == q.y && p.length == q.length && p.width == q.width;
-      });
+  return a.rack == b.rack &&
+         std::ranges::equal(
+             a.pieces, b.pieces, [&](const stock::SheetPiece& p, const stock::SheetPiece& q) {
+               return plan.piece.parts[p.part].code == plan.piece.parts[q.part].code &&
+                      p.x == q.x && p.y == q.y && p.length == q.length && p.width == q.width;
+             });
 }
 
 /// How far along the sheet parts lie.
@@ -55,25 +56,24 @@ Length reach_of(const stock::SheetLayout& layout) {
   return reach;
 }
 
-std::vector<LayoutKind> kinds_of(const plan::Plan& plan,
-                                 const stock::SheetNeed& need,
-                                 const shop::SheetStock& sheet) {
+std::vector<LayoutKind> kinds_of(const plan::Plan& plan, const stock::SheetNeed& need) {
   std::vector<LayoutKind> kinds;
   for (const stock::SheetLayout& layout : need.layouts) {
     const auto same = std::ranges::find_if(
         kinds, [&](const LayoutKind& kind) { return alike(plan, *kind.layout, layout); });
     if (same == kinds.end()) {
-      kinds.push_back({&layout, layout.copies, sheet.length});
+      kinds.push_back({&layout, layout.copies, layout.length});
     } else {
       same->sheets += layout.copies;
     }
   }
   // The part that is not bought is missing from the sheet that is filled least.
-  const double missing = need.sheets - need.buy_sheets;
-  const auto least = std::ranges::min_element(
-      kinds, {}, [](const LayoutKind& kind) { return reach_of(*kind.layout); });
+  const double missing = need.sheets - need.rack_pieces - need.buy_sheets;
+  const auto least = std::ranges::min_element(kinds, {}, [](const LayoutKind& kind) {
+    return std::pair{!kind.layout->rack.empty(), reach_of(*kind.layout)};
+  });
   if (least != kinds.end() && missing > 0 && least->sheets == 1) {
-    least->bought = measure::scaled(sheet.length, 1 - missing);
+    least->bought = measure::scaled(least->bought, 1 - missing);
   }
   return kinds;
 }
@@ -102,7 +102,7 @@ class LayoutSheet {
                          area_.y + kTitleHeight + above,
                          area_.width - left_of,
                          list.y - area_.y - kTitleHeight - above - kListGap};
-    scale_ = fitting_scale(kind_.bought.mm(), sheet_.width.mm(), room, plan().commission.unit());
+    scale_ = fitting_scale(kind_.bought.mm(), layout_.width.mm(), room, plan().commission.unit());
     const double w = scale_.factor * kind_.bought.mm();
     const double left = room.x + std::max(0.0, (room.width - w) / 2);
     // Sheet coordinates run down from the first edge; a view's y runs up.
@@ -135,7 +135,7 @@ class LayoutSheet {
   }
 
   void draw_ground(Drawing& drawing) {
-    const auto whole = corners({}, {}, kind_.bought, sheet_.width);
+    const auto whole = corners({}, {}, kind_.bought, layout_.width);
     drawing.polygon(whole, kShade, kSheetPen);
     drawing.hatch(whole, 45, 2.2, kFaintPen);
   }
@@ -229,16 +229,13 @@ class LayoutSheet {
   }
 
   void set_title() {
-    const std::string text =
-        fmt::format("{}, {} \u00d7 {} {}: {}",
-                    sheet_.name,
-                    length(plan(), kind_.bought),
-                    length(plan(), sheet_.width),
-                    unit_name(plan()),
-                    kind_.bought < sheet_.length ? "part of a sheet, as it is sold"
-                                                 : counted(static_cast<std::size_t>(kind_.sheets),
-                                                           "sheet is cut like this",
-                                                           "sheets are cut like this"));
+    const std::string text = fmt::format("{}{}, {} \u00d7 {} {}: {}",
+                                         from_rack() ? layout_.rack + " out of the rack: " : "",
+                                         sheet_.name,
+                                         length(plan(), kind_.bought),
+                                         length(plan(), layout_.width),
+                                         unit_name(plan()),
+                                         how_many());
     text_in_room(page_, {area_.x, area_.y, area_.width - 44, 4.5}, sentence(text), kShopStrong);
     if (sheet_.grain) {
       grain_arrow(page_, {area_.right() - 30, area_.y + 2.2}, {area_.right(), area_.y + 2.2});
@@ -247,6 +244,25 @@ class LayoutSheet {
                  kListTitle,
                  {.align = Align::kRight, .anchor = Anchor::kMiddle});
     }
+  }
+
+  bool from_rack() const { return !layout_.rack.empty(); }
+
+  std::string how_many() const {
+    const auto count = static_cast<std::size_t>(kind_.sheets);
+    if (from_rack()) {
+      return counted(count, "piece is cut like this", "pieces are cut like this");
+    }
+    return kind_.bought < layout_.length
+               ? "part of a sheet, as it is sold"
+               : counted(count, "sheet is cut like this", "sheets are cut like this");
+  }
+
+  /// What the saw does before the first numbered cut.
+  std::string first_cuts() const {
+    return from_rack() ? "Its edges are sawn already."
+                       : fmt::format("Before them {} off the first edge and the first end.",
+                                     length_with_unit(plan(), plan().shop.allowances.sheet_trim));
   }
 
   int cells_across() const {
@@ -262,15 +278,15 @@ class LayoutSheet {
     if (layout_.cuts.empty()) {
       return;
     }
-    const auto& allowances = plan().shop.allowances;
     const Rectangle note = beside_block(page_.size());
-    page_.text({note.x + 2, note.y + 1},
-               fmt::format("Cuts in order, each by the width that it frees. Before them {} off the "
-                           "first edge and the first end. Saw kerf {}. Hatched: waste and offcuts.",
-                           length_with_unit(plan(), allowances.sheet_trim),
-                           length_with_unit(plan(), allowances.sheet_kerf)),
-               kNoteText,
-               {.width = note.width - 4});
+    page_.text(
+        {note.x + 2, note.y + 1},
+        fmt::format("Cuts in order, each by the width that it frees. {} Saw kerf {}. Hatched: "
+                    "waste and offcuts.",
+                    first_cuts(),
+                    length_with_unit(plan(), plan().shop.allowances.sheet_kerf)),
+        kNoteText,
+        {.width = note.width - 4});
     for (std::size_t i = 0; i < layout_.cuts.size(); ++i) {
       const auto column = static_cast<double>(i % static_cast<std::size_t>(cells_across()));
       const auto row = static_cast<double>(i / static_cast<std::size_t>(cells_across()));
@@ -309,7 +325,7 @@ void add_sheet_layouts(const Packet& packet) {
     if (sheet == nullptr) {
       continue;
     }
-    const std::vector<LayoutKind> kinds = kinds_of(packet.plan, need, *sheet);
+    const std::vector<LayoutKind> kinds = kinds_of(packet.plan, need);
     for (std::size_t i = 0; i < kinds.size(); ++i) {
       Page& page = packet.sheets.add_landscape(packet.info(
           fmt::format("{}, layout {} of {}", sheet->name, i + 1, kinds.size()), "Sheet layout"));

@@ -33,6 +33,7 @@ Paper shop_packet_pages(const plan::Plan& plan) {
   add_material(packet);
   add_sheet_layouts(packet);
   add_board_layouts(packet);
+  add_bar_layouts(packet);
   add_calendar(packet);
   add_settings(packet);
   add_marking(packet);

@@ -115,6 +115,9 @@ std::string stock_name(const plan::Plan& plan, std::string_view stock) {
   if (const auto* sheet = plan.shop.sheet(stock)) {
     return sheet->name;
   }
+  if (const auto* bar = plan.shop.bar(stock)) {
+    return bar->name;
+  }
   if (const auto* band = plan.shop.band(stock)) {
     return band->name;
   }

@@ -45,6 +45,12 @@ void take_stock(const KitCall& call, Part& part, std::string_view field) {
     part.species = sheet->face_species;
     return;
   }
+  if (const shop::BarStock* bar = call.shop.shop.bar(part.stock)) {
+    part.material = bar->species.empty() ? Material::kBoughtIn : Material::kSolid;
+    part.species = bar->species;
+    part.cut_kind = bar->species.empty() ? "" : bar->cut_kind;
+    return;
+  }
   if (call.shop.shop.fitting(part.stock) != nullptr) {
     part.material = Material::kBoughtIn;
     return;
@@ -54,6 +60,31 @@ void take_stock(const KitCall& call, Part& part, std::string_view field) {
     call.fields.complain(field,
                          fmt::format("`{}` is not a stock of the shop", part.stock),
                          base::nearest_word(part.stock, std::span<const std::string>{known}));
+  }
+}
+
+/// What is bought in its section has it, lying or on edge.
+void check_section(const KitCall& call,
+                   const Part& part,
+                   const shop::BarStock& bar,
+                   std::string_view field) {
+  const Length thickness = part.body.size[part.thickness_axis];
+  const Length width = part.body.size[part.width_axis()];
+  const auto same = [](Length a, Length b) {
+    constexpr Length kHair = Length::from_nm(50'000);
+    return a - b <= kHair && b - a <= kHair;
+  };
+  if (!same(std::min(thickness, width), bar.thickness) ||
+      !same(std::max(thickness, width), bar.width)) {
+    const auto unit = call.fields.unit();
+    call.fields.complain(field,
+                         fmt::format("the {} is {} by {}, but {} measures {} by {}",
+                                     part.name,
+                                     measure::print(width, unit),
+                                     measure::print_with_unit(thickness, unit),
+                                     bar.name,
+                                     measure::print(bar.width, unit),
+                                     measure::print_with_unit(bar.thickness, unit)));
   }
 }
 
@@ -82,6 +113,8 @@ void check_thickness(const KitCall& call, const Part& part, std::string_view fie
                                        sheet->name,
                                        measure::print_with_unit(sheet->thickness, unit)));
     }
+  } else if (const shop::BarStock* bar = call.shop.shop.bar(part.stock)) {
+    check_section(call, part, *bar, field);
   }
 }
 

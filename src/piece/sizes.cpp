@@ -97,6 +97,13 @@ double density_of(const Part& part, const shop::Shop& shop) {
     const wood::Panel* panel = shop.panels.get(sheet->panel);
     return panel != nullptr ? panel->density.value.count() : 0;
   }
+  if (const shop::BarStock* bar = shop.bar(part.stock)) {
+    const wood::Species* species = shop.species.get(bar->species);
+    const double section = measure::area(bar->width, bar->thickness).count();
+    return species != nullptr ? species->density.value.count()
+           : section > 0      ? bar->kg_per_metre * 1e6 / section
+                              : 0;
+  }
   return 0;  // bought-in parts are weighed as fittings
 }
 

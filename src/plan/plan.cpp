@@ -6,9 +6,10 @@
 #include "document/node.h"
 #include "piece/build_piece.h"
 #include "plan/choices.h"
+#include "plan/nudges.h"
 #include "plan/stages.h"
+#include "shop/rack.h"
 #include "stock/odds.h"
-#include "stock/parts.h"
 
 namespace plankwright::plan {
 namespace {
@@ -22,17 +23,6 @@ void tidy(base::Errors& errors) {
   std::ranges::stable_sort(errors, {}, place);
   const auto repeated = std::ranges::unique(errors, {}, place);
   errors.erase(repeated.begin(), repeated.end());
-}
-
-/// Sizes that miss a saving by a hair, tried out; only for the plan that is shown.
-void look_for_nudges(Plan& plan, double work) {
-  for (stock::SheetNeed& need : plan.stock.sheets) {
-    if (const shop::SheetStock* sheet = plan.shop.sheet(need.stock)) {
-      const std::vector<std::string> notes =
-          stock::sheet_nudges(plan.piece, plan.shop, *sheet, need, work);
-      need.notes.insert(need.notes.end(), notes.begin(), notes.end());
-    }
-  }
 }
 
 }  // namespace
@@ -147,6 +137,11 @@ Planned plan_commission(const std::string& text,
                         const commission::Picks& picks,
                         const PlanLimits& limits) {
   Documents documents = read_documents(text, file, open, limits.shop_file);
+  if (documents.errors.empty() && !limits.rack_file.empty()) {
+    shop::ReadRack rack = shop::read_rack(limits.rack, limits.rack_file, documents.shop);
+    documents.shop.rack = std::move(rack.pieces);
+    documents.errors = std::move(rack.errors);
+  }
   if (documents.errors.empty()) {
     stock::ReadTally tally = stock::read_tally(limits.tally, limits.tally_file, documents.shop);
     documents.tally = std::move(tally.boards);
@@ -164,7 +159,7 @@ Planned plan_commission(const std::string& text,
         planned.plan->stock, planned.plan->piece, planned.plan->shop, reference.wood.board_faults);
   }
   if (planned.plan && limits.look_for_nudges) {
-    look_for_nudges(*planned.plan, limits.work);
+    look_for_nudges(*planned.plan, documents, reference, limits.work);
   }
   if (planned.plan && limits.compare_choices) {
     compare_choices(*planned.plan, documents, reference, limits.work);

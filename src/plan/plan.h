@@ -49,6 +49,7 @@ struct Plan {
   std::vector<std::string> calendar_missing;   // why there is none, and the nearest way out
   std::vector<ChoiceEffect> choices;
   std::vector<price::MakeOrBuy> make_or_buy;
+  std::vector<stock::Nudge> nudges;  // sizes that miss a saving by a hair, the largest saving first
 };
 
 /// The tables in data/ that every plan needs, read once.
@@ -68,11 +69,13 @@ struct PlanLimits {
   double work = 1.0;  // of the layout search
   bool compare_choices = true;
   calendar::CalendarLimits calendar = {.draws = 200};  // enough for three dates; every edit waits
-  bool look_for_nudges = true;  // tries other widths; an edit wants its fresh figures first
+  bool look_for_nudges = true;  // tries other sizes; an edit wants its fresh figures first
   bool draw_purchases = false;  // says how sure the boards asked for are to be enough
   std::string shop_file;        // goes before the shop that the commission names
   std::string tally;            // the text of a tally of boards (stock/tally.h)
   std::string tally_file;       // what it is called in messages
+  std::string rack;             // the text of a rack, instead of the one the shop names
+  std::string rack_file;        // what it is called in messages; empty: the shop's own rack
 };
 
 /// Plans as the calendar takes them; they must outlive what it makes of them.

@@ -30,6 +30,7 @@ class CostSheet {
 std::string kind_of_purchase(const std::string& kind) {
   return kind == "solid"   ? "timber"
          : kind == "sheet" ? "sheets"
+         : kind == "bar"   ? "timber"
          : kind == "band"  ? "banding"
                            : kind;
 }
@@ -42,6 +43,31 @@ void add_purchases(CostSheet& sheet, const stock::Stock& stock) {
               purchase.supplier.empty()
                   ? fmt::format("{} from the shop", purchase.quantity)
                   : fmt::format("{} from {}", purchase.quantity, purchase.supplier));
+  }
+}
+
+std::string name_of(const shop::Shop& shop, const std::string& stock) {
+  const shop::SolidStock* solid = shop.solid(stock);
+  const shop::SheetStock* sheet = shop.sheet(stock);
+  const shop::BarStock* bar = shop.bar(stock);
+  return solid != nullptr   ? solid->name
+         : sheet != nullptr ? sheet->name
+         : bar != nullptr   ? bar->name
+                            : stock;
+}
+
+/// What is left over from other work was paid for there; this piece pays its value.
+void add_rack(CostSheet& sheet, const stock::Stock& stock, const shop::Shop& shop) {
+  for (const stock::FromRack& piece : stock.from_rack) {
+    const bool sheets = piece.kind == shop::RackKind::kSheet;
+    sheet.add(
+        sheets ? "sheets" : "timber",
+        fmt::format("{} out of the rack", piece.label),
+        piece.value,
+        piece.count > 1
+            ? fmt::format(
+                  "{} of {}, at their value in the rack", piece.count, name_of(shop, piece.stock))
+            : fmt::format("{}, at its value in the rack", name_of(shop, piece.stock)));
   }
 }
 
@@ -162,6 +188,7 @@ Price plan_price(const commission::Commission& commission,
   const shop::Terms& terms = commission.terms;
   CostSheet bought;
   add_purchases(bought, stock);
+  add_rack(bought, stock, shop);
   add_outside_finish(bought, commission, shop, stock);
   add_extra_costs(bought, commission);
   const Money purchases = bought.sum();

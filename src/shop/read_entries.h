@@ -39,6 +39,7 @@ void merge_entries(const document::Fields& from,
 // What is bought (read_stock.cpp, read_fittings.cpp).
 void read_solids(const document::Fields& from, Shop& shop);
 void read_sheets(const document::Fields& from, Shop& shop);
+void read_bars(const document::Fields& from, Shop& shop);
 void read_bands(const document::Fields& from, Shop& shop);
 void read_hardware(const document::Fields& from, Shop& shop);
 void read_finishes(const document::Fields& from, Shop& shop);

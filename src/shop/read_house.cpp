@@ -203,6 +203,7 @@ void leave_out(const Fields& from, Shop& shop) {
     leave_out(id, shop.machines, found);
     leave_out(id, shop.solids, found);
     leave_out(id, shop.sheets, found);
+    leave_out(id, shop.bars, found);
     leave_out(id, shop.bands, found);
     leave_out(id, shop.hardware, found);
     leave_out(id, shop.finishes, found);

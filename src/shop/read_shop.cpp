@@ -14,6 +14,7 @@
 #include "document/node.h"
 #include "shop/hour_rate.h"
 #include "shop/labour_standards.h"
+#include "shop/rack.h"
 #include "shop/read_entries.h"
 
 namespace plankwright::shop {
@@ -117,7 +118,14 @@ void exchange_prices(Shop& shop, double rate) {
   exchange(shop.overheads, {&Overhead::per_year}, rate);
   exchange(shop.solids, {&SolidStock::price}, rate);
   exchange(shop.sheets, {&SheetStock::price}, rate);
+  for (BarStock& bar : shop.bars) {
+    exchange(bar.lengths, {&SoldLength::price}, rate);
+  }
   exchange(shop.bands, {&BandStock::price_per_metre}, rate);
+  for (BandStock& band : shop.bands) {
+    exchange(band.strips, {&SoldLength::price}, rate);
+  }
+  exchange(shop.rack, {&RackPiece::value}, rate);
   exchange(shop.hardware, {&Hardware::price, &Hardware::freight}, rate);
   exchange(shop.finishes, {&Finish::price_per_litre, &Finish::price_per_square_metre}, rate);
   exchange(shop.glues, {&Glue::price_per_litre}, rate);
@@ -244,6 +252,23 @@ void reckon_hour(const Fields& from, Reading& reading, Shop& shop) {
   reading.errors.push_back(std::move(error));
 }
 
+/// The rack stands in a file of its own, because it changes every week.
+void read_rack_file(const Fields& from, Reading& reading, Shop& shop) {
+  std::erase_if(shop.rack, [&](const RackPiece& piece) {  // of what this shop does not have
+    return shop.solid(piece.stock) == nullptr && shop.sheet(piece.stock) == nullptr &&
+           shop.bar(piece.stock) == nullptr;
+  });
+  if (!from.has("rack")) {
+    return;
+  }
+  const std::string name = from.text("rack");
+  if (const auto text = open_file(name, from.at("rack"), reading)) {
+    ReadRack read = read_rack(*text, name, shop);
+    shop.rack = std::move(read.pieces);
+    reading.errors.insert(reading.errors.end(), read.errors.begin(), read.errors.end());
+  }
+}
+
 void read_parts(const Fields& from, Reading& reading, Shop& shop) {
   read_reference(from, reading, shop);
   read_people(from, shop);
@@ -253,6 +278,7 @@ void read_parts(const Fields& from, Reading& reading, Shop& shop) {
   read_clamps(from, shop);
   read_solids(from, shop);
   read_sheets(from, shop);
+  read_bars(from, shop);
   read_bands(from, shop);
   read_hardware(from, shop);
   read_finishes(from, shop);
@@ -261,6 +287,7 @@ void read_parts(const Fields& from, Reading& reading, Shop& shop) {
   read_working_days(from, shop);
   read_habits(from, shop);
   leave_out(from, shop);
+  read_rack_file(from, reading, shop);
   reckon_hour(from, reading, shop);
 }
 

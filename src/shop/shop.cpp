@@ -21,6 +21,10 @@ const SheetStock* Shop::sheet(std::string_view id) const {
   return with_id(sheets, id);
 }
 
+const BarStock* Shop::bar(std::string_view id) const {
+  return with_id(bars, id);
+}
+
 const BandStock* Shop::band(std::string_view id) const {
   return with_id(bands, id);
 }
@@ -51,6 +55,9 @@ std::vector<std::string> Shop::stock_ids() const {
     ids.push_back(stock.id);
   }
   for (const SheetStock& stock : sheets) {
+    ids.push_back(stock.id);
+  }
+  for (const BarStock& stock : bars) {
     ids.push_back(stock.id);
   }
   return ids;

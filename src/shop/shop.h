@@ -129,13 +129,36 @@ struct SheetStock {
   int lead_days = 0;
 };
 
+/// One of the lengths that bars or strips are sold in.
+struct SoldLength {
+  Length length;
+  Money price;  // of one piece
+};
+
+/// What is bought in its final section and only cut to length: planed battens and rails, mouldings,
+/// bar steel. A part of it has just this section.
+struct BarStock {
+  std::string id;  // "oak_batten_45_20"
+  std::string name;
+  std::string species;  // id in the species table; "" for metal and plastic
+  std::string cut_kind = "flat_sawn";
+  Length width;  // of the section, as measured; not less than the thickness
+  Length thickness;
+  std::vector<SoldLength> lengths;
+  Length end_trim;          // split or dirty, off each end before the first part
+  double kg_per_metre = 0;  // where there is no wood to take it from
+  std::string supplier;
+  int lead_days = 0;
+};
+
 struct BandStock {
   std::string id;
   std::string name;
   Length thickness;
   Length width;
   Money price_per_metre;
-  Length roll;  // how it is sold; zero: by the metre
+  Length roll;                     // how it is sold; zero: by the metre
+  std::vector<SoldLength> strips;  // instead of rolls and metres: strips of these lengths
   std::string supplier;
   int lead_days = 0;
 };
@@ -245,6 +268,22 @@ struct Places {
   int finishing = 1;  // apart from the dust; 0: nobody sands while a coat is wet
 };
 
+enum class RackKind { kBoard, kSheet, kBar };
+
+/// One line of the rack: `count` pieces alike, left over from other work, with what each is worth.
+/// Boards of one `lot` agree in colour.
+struct RackPiece {
+  std::string label;  // chalked on it: "R7"
+  std::string stock;  // id of a rough board, a sheet or a bar of the shop
+  RackKind kind = RackKind::kSheet;
+  Length length;  // along the grain
+  Length width;   // of bars: that of their section
+  int count = 1;
+  std::string lot;
+  Money value;  // of one
+  base::Position at;
+};
+
 struct Shop {
   std::string name;
   std::vector<std::string> address;
@@ -264,10 +303,12 @@ struct Shop {
   std::vector<LabourStandard> standards;
   std::vector<SolidStock> solids;
   std::vector<SheetStock> sheets;
+  std::vector<BarStock> bars;
   std::vector<BandStock> bands;
   std::vector<Hardware> hardware;
   std::vector<Finish> finishes;
   std::vector<Glue> glues;
+  std::vector<RackPiece> rack;
   Allowances allowances;
   Terms terms;
   Climate climate;
@@ -282,6 +323,7 @@ struct Shop {
   /// The entry with this id, or nullptr.
   const SolidStock* solid(std::string_view id) const;
   const SheetStock* sheet(std::string_view id) const;
+  const BarStock* bar(std::string_view id) const;
   const BandStock* band(std::string_view id) const;
   const Hardware* fitting(std::string_view id) const;
   const Finish* finish(std::string_view id) const;

@@ -5,6 +5,7 @@
 #include "shop/hardware_kinds.h"
 #include "shop/labour_standards.h"
 #include "shop/read_shop.h"
+#include "shop/stock_fields.h"
 #include "shop/terms.h"
 
 namespace plankwright::shop {
@@ -16,8 +17,6 @@ using document::FieldRange;
 
 constexpr std::string_view kUnits[] = {"inch", "mm"};
 constexpr std::string_view kRoles[] = {"maker", "helper"};
-constexpr std::string_view kCuts[] = {"flat_sawn", "quarter_sawn", "rift_sawn"};
-constexpr std::string_view kSoldBy[] = {"board_foot", "cubic_metre"};
 constexpr std::string_view kApplied[] = {"wiped", "brushed", "sprayed", "outside", "touch_up"};
 
 constexpr Field kTables[] = {{.key = "labour_standards",
@@ -146,101 +145,6 @@ constexpr Field kClamps[] = {{.key = "reach",
                               .says = "What one of them presses with, as a weight",
                               .required = true,
                               .range = FieldRange::kPositive}};
-
-constexpr Field kSolid[] = {
-    {.key = "name", .kind = FieldKind::kText, .says = "What it is called on the papers"},
-    {.key = "species", .kind = FieldKind::kIdentifier, .says = "Wood, an id of the table of woods"},
-    {.key = "cut_kind",
-     .kind = FieldKind::kWord,
-     .says = "How the boards are sawn",
-     .words = kCuts},
-    {.key = "quarters",
-     .kind = FieldKind::kCount,
-     .says = "Nominal rough thickness in quarters of an inch",
-     .range = FieldRange::kPositive},
-    {.key = "rough_thickness",
-     .kind = FieldKind::kLength,
-     .says = "Rough thickness where it is not that of the quarters",
-     .range = FieldRange::kPositive},
-    {.key = "surfaced",
-     .kind = FieldKind::kLength,
-     .says = "Thickest finished part it gives",
-     .range = FieldRange::kPositive},
-    {.key = "grade", .kind = FieldKind::kText, .says = "Grade asked for"},
-    {.key = "price",
-     .kind = FieldKind::kMoney,
-     .says = "Price of one unit sold",
-     .range = FieldRange::kPositive},
-    {.key = "sold_by", .kind = FieldKind::kWord, .says = "Unit it is sold by", .words = kSoldBy},
-    {.key = "least",
-     .kind = FieldKind::kNumber,
-     .says = "Smallest quantity sold",
-     .range = FieldRange::kNotNegative},
-    {.key = "step",
-     .kind = FieldKind::kNumber,
-     .says = "It is sold in whole multiples of this",
-     .range = FieldRange::kNotNegative},
-    {.key = "board_width",
-     .kind = FieldKind::kLength,
-     .says = "Width of a usual board",
-     .range = FieldRange::kPositive},
-    {.key = "board_length",
-     .kind = FieldKind::kLength,
-     .says = "Length of a usual board",
-     .range = FieldRange::kPositive},
-    {.key = "buy_factor",
-     .kind = FieldKind::kNumber,
-     .says = "Bought for each foot laid out rough: grade loss, colour, a spare",
-     .range = FieldRange::kPositive},
-    {.key = "supplier", .kind = FieldKind::kText, .says = "Who sells it"},
-    {.key = "lead_days", .kind = FieldKind::kCount, .says = "Working days from order to arrival"}};
-
-constexpr Field kSheet[] = {
-    {.key = "name", .kind = FieldKind::kText, .says = "What it is called on the papers"},
-    {.key = "panel",
-     .kind = FieldKind::kIdentifier,
-     .says = "Kind of sheet, an id of the table of sheets"},
-    {.key = "face_species",
-     .kind = FieldKind::kIdentifier,
-     .says = "Wood of the face, an id of the table of woods; not written for plain board"},
-    {.key = "thickness",
-     .kind = FieldKind::kLength,
-     .says = "Thickness as measured",
-     .range = FieldRange::kPositive},
-    {.key = "length",
-     .kind = FieldKind::kLength,
-     .says = "Length, along which the face grain runs",
-     .range = FieldRange::kPositive},
-    {.key = "width", .kind = FieldKind::kLength, .says = "Width", .range = FieldRange::kPositive},
-    {.key = "price",
-     .kind = FieldKind::kMoney,
-     .says = "Price of a sheet",
-     .range = FieldRange::kPositive},
-    {.key = "smallest_share",
-     .kind = FieldKind::kNumber,
-     .says = "Smallest share of a sheet that is sold: 0.5 for half sheets",
-     .range = FieldRange::kPositive},
-    {.key = "grain", .kind = FieldKind::kYesNo, .says = "Whether parts must lie along the grain"},
-    {.key = "supplier", .kind = FieldKind::kText, .says = "Who sells it"},
-    {.key = "lead_days", .kind = FieldKind::kCount, .says = "Working days from order to arrival"}};
-
-constexpr Field kBand[] = {
-    {.key = "name", .kind = FieldKind::kText, .says = "What it is called on the papers"},
-    {.key = "thickness",
-     .kind = FieldKind::kLength,
-     .says = "Thickness",
-     .range = FieldRange::kPositive},
-    {.key = "width", .kind = FieldKind::kLength, .says = "Width", .range = FieldRange::kPositive},
-    {.key = "price_per_metre",
-     .kind = FieldKind::kMoney,
-     .says = "Price of a metre",
-     .range = FieldRange::kPositive},
-    {.key = "roll",
-     .kind = FieldKind::kLength,
-     .says = "Length of a roll, where it is sold by the roll",
-     .range = FieldRange::kPositive},
-    {.key = "supplier", .kind = FieldKind::kText, .says = "Who sells it"},
-    {.key = "lead_days", .kind = FieldKind::kCount, .says = "Working days from order to arrival"}};
 
 constexpr Field kFinish[] = {
     {.key = "name", .kind = FieldKind::kText, .says = "What it is called on the papers"},
@@ -494,9 +398,19 @@ document::FieldTable shop_fields() {
       {.key = "solids",
        .kind = FieldKind::kNamedMaps,
        .says = "Rough boards by id",
-       .inner = kSolid},
-      {.key = "sheets", .kind = FieldKind::kNamedMaps, .says = "Sheets by id", .inner = kSheet},
-      {.key = "bands", .kind = FieldKind::kNamedMaps, .says = "Edge bands by id", .inner = kBand},
+       .inner = solid_fields()},
+      {.key = "sheets",
+       .kind = FieldKind::kNamedMaps,
+       .says = "Sheets by id",
+       .inner = sheet_fields()},
+      {.key = "bars",
+       .kind = FieldKind::kNamedMaps,
+       .says = "Bought in its section and cut to length, by id: battens, mouldings, bar steel",
+       .inner = bar_fields()},
+      {.key = "bands",
+       .kind = FieldKind::kNamedMaps,
+       .says = "Edge bands by id",
+       .inner = band_fields()},
       {.key = "hardware",
        .kind = FieldKind::kNamedMaps,
        .says = "Fittings by id",
@@ -509,6 +423,9 @@ document::FieldTable shop_fields() {
        .kind = FieldKind::kNamedMaps,
        .says = "Glues by id; the first is taken where a commission names none",
        .inner = kGlue},
+      {.key = "rack",
+       .kind = FieldKind::kText,
+       .says = "File of what stands in the rack, a line each: LABEL, STOCK, LENGTH, WIDTH"},
       {.key = "allowances",
        .kind = FieldKind::kMap,
        .says = "What is added when a part is cut rough, and what is kept",

@@ -4,6 +4,9 @@
 #include <cmath>
 #include <map>
 
+#include "shop/rack.h"
+#include "solve/check_boards.h"
+
 namespace plankwright::stock {
 namespace {
 
@@ -245,11 +248,17 @@ std::vector<PartIndex> CuttingBill::parts_missing(const solve::BoardAnswer& answ
   return missing(answer).all_parts();
 }
 
+std::optional<solve::BoardAnswer> boards_laid_out(const solve::BoardJob& job,
+                                                  const solve::BoardLimits& limits) {
+  base::Result<solve::BoardAnswer> answer = solve::solve_boards(job, limits);
+  if (!answer.ok() || !solve::check_boards(job, answer.value()).empty()) {
+    return std::nullopt;
+  }
+  return std::move(answer).value();
+}
+
 std::int64_t board_price(const shop::SolidStock& stock, Length length, Length width) {
-  const measure::CubicMillimetres volume = measure::volume(length, width, stock.rough_thickness);
-  const double sold = stock.sold_by == shop::SoldBy::kCubicMetre ? measure::cubic_metres(volume)
-                                                                 : measure::board_feet(volume);
-  return measure::scaled(stock.price, sold).minor();
+  return shop::price_of_board(stock, length, width).minor();
 }
 
 std::vector<solve::RoughBoard> usual_boards(const CuttingBill& bill,

@@ -1,6 +1,7 @@
 #pragma once
 // What is cut from one kind of rough board, as the board solver takes it.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -64,6 +65,10 @@ class CuttingBill {
   Length joint_;
 };
 
+/// The order laid out, if it can be, and if the layout stands a second look.
+std::optional<solve::BoardAnswer> boards_laid_out(const solve::BoardJob& job,
+                                                  const solve::BoardLimits& limits);
+
 /// Price in whole minor units of a board of this size, as the stock is sold.
 std::int64_t board_price(const shop::SolidStock& stock, Length length, Length width);
 
@@ -73,6 +78,14 @@ std::vector<solve::RoughBoard> usual_boards(const CuttingBill& bill, const shop:
 
 /// The boards of a tally that are of this stock.
 std::vector<solve::RoughBoard> tallied_boards(const Tally& tally, const shop::SolidStock& stock);
+
+/// Lays on boards of the rack what would cost most as new wood, as far as a board is worth less than
+/// that, and takes it out of the bill. New wood counts at its price times the buy factor, because so
+/// much more is bought than is laid out.
+std::vector<BoardLayout> lay_on_the_rack(CuttingBill& bill,
+                                         const shop::Shop& shop,
+                                         const shop::SolidStock& stock,
+                                         double work);
 
 /// Boards laid out, put together into lines to ask for. `piece` says what the parts are called.
 std::vector<BoardAsk> asks_for(const std::vector<BoardLayout>& boards,

@@ -299,6 +299,28 @@ BuyingOdds odds_of_buying(const piece::Piece& piece,
   return odds;
 }
 
+namespace {
+
+/// What lies whole on boards of the rack is not bought.
+piece::Piece still_to_buy(const piece::Piece& piece, const SolidNeed& need) {
+  piece::Piece rest = piece;
+  std::vector<int> pieces(piece.parts.size(), 0);
+  for (const BoardLayout& board : need.boards) {
+    for (const BoardPiece& placed : board.pieces) {
+      pieces[placed.part] += board.rack.empty() ? 0 : 1;
+    }
+  }
+  for (PartIndex i = 0; i < pieces.size(); ++i) {
+    const piece::Part& part = piece.parts[i];
+    if (pieces[i] > 0 && pieces[i] >= part.strips * part.layers) {
+      rest.parts[i].stock.clear();
+    }
+  }
+  return rest;
+}
+
+}  // namespace
+
 void add_buying_odds(Stock& stock,
                      const piece::Piece& piece,
                      const shop::Shop& shop,
@@ -309,7 +331,7 @@ void add_buying_odds(Stock& stock,
     if (solid == nullptr || need.asks.empty()) {
       continue;
     }
-    BuyingOdds odds = odds_of_buying(piece, shop, *solid, faults, need, limits);
+    BuyingOdds odds = odds_of_buying(still_to_buy(piece, need), shop, *solid, faults, need, limits);
     if (odds.purchases > 0) {
       need.odds = std::move(odds);
     }

@@ -30,13 +30,19 @@ SheetNeed sheet_need(const piece::Piece& piece,
                      const shop::SheetStock& stock,
                      double work);
 
-/// Widths that miss one more strip to the sheet by 2 % or less, each tried by solving again with
-/// the narrower width; says what it would save, or that it saves nothing.
-std::vector<std::string> sheet_nudges(const piece::Piece& piece,
-                                      const shop::Shop& shop,
-                                      const shop::SheetStock& stock,
-                                      const SheetNeed& need,
-                                      double work);
+/// Parts of one section on bars of the lengths sold and on those of the rack, for the least money.
+BarNeed bar_need(const piece::Piece& piece,
+                 const shop::Shop& shop,
+                 const shop::BarStock& stock,
+                 double work = 1.0);
+
+/// Edges, with what is added to each, snapped off strips of the lengths sold.
+BarNeed strips_of_band(const shop::Shop& shop,
+                       const shop::BandStock& stock,
+                       const std::vector<BarPiece>& edges);
+
+/// Gathers what the layouts take out of the rack and what they leave worth keeping.
+void settle_the_rack(Stock& stock, const shop::Shop& shop);
 
 BandNeed band_need(const piece::Piece& piece, const shop::Shop& shop, const shop::BandStock& stock);
 

@@ -1,15 +1,11 @@
 #include "solve/sheets.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <map>
 #include <set>
 #include <tuple>
 
-#include <fmt/format.h>
-
-#include "measure/expression.h"
 #include "solve/check_sheets.h"
 #include "stock/parts.h"
 
@@ -33,7 +29,8 @@ Length from_units(std::int64_t units) {
 /// A job for the solver, and which parts stand behind each of its numbers.
 struct Job {
   solve::SheetJob sheets;
-  std::vector<std::vector<PartIndex>> parts;  // by solver part
+  std::vector<std::vector<PartIndex>> parts;   // by solver part
+  std::vector<const shop::RackPiece*> pieces;  // by solver kind; nullptr: new sheets
 };
 
 Money minutes_in_money(const shop::Shop& shop, double minutes) {
@@ -119,6 +116,22 @@ void add_runs(Job& job,
   }
 }
 
+/// Pieces of the rack that could hold at least one of the parts. They have been sawn all round.
+void add_rack(Job& job, const shop::Shop& shop, const shop::SheetStock& stock) {
+  for (const shop::RackPiece& piece : shop.rack) {
+    const auto holds = [&](const solve::SheetPart& part) {
+      const bool lying = part.width <= down(piece.length) && part.height <= down(piece.width);
+      const bool turned = part.height <= down(piece.length) && part.width <= down(piece.width);
+      return lying || (turned && part.may_turn);
+    };
+    if (piece.stock == stock.id && std::ranges::any_of(job.sheets.parts, holds)) {
+      job.sheets.kinds.push_back(
+          {down(piece.length), down(piece.width), piece.value.minor(), piece.count, 0});
+      job.pieces.push_back(&piece);
+    }
+  }
+}
+
 Job job_of(const piece::Piece& piece,
            const shop::Shop& shop,
            const shop::SheetStock& stock,
@@ -129,6 +142,7 @@ Job job_of(const piece::Piece& piece,
   kind.height = down(stock.width);
   kind.price = stock.price.minor();
   job.sheets.kinds.push_back(kind);
+  job.pieces.push_back(nullptr);
   job.sheets.kerf = up(shop.allowances.sheet_kerf);
   job.sheets.trim = up(shop.allowances.sheet_trim);
   job.sheets.costs = cut_costs(shop);
@@ -156,6 +170,10 @@ class Reader {
 
   SheetLayout read(const solve::SheetLayout& from) {
     layout_ = {};
+    rack_ = job_->pieces[static_cast<std::size_t>(from.kind)];
+    layout_.length = rack_ != nullptr ? rack_->length : stock_->length;
+    layout_.width = rack_ != nullptr ? rack_->width : stock_->width;
+    layout_.rack = rack_ != nullptr ? rack_->label : "";
     cuts_ = 0;
     visit(from.root, 1);
     return layout_;
@@ -194,17 +212,18 @@ class Reader {
                               node.turned});
   }
 
+  /// An offcut of a new sheet is worth what the shop's rule says, one of a rack piece its share.
   void add_offcut(const solve::CutNode& node) {
     const double share =
         static_cast<double>(node.width) * static_cast<double>(node.height) /
-        (static_cast<double>(down(stock_->length)) * static_cast<double>(down(stock_->width)));
-    layout_.offcuts.push_back(
-        {from_units(node.x),
-         from_units(node.y),
-         from_units(node.width),
-         from_units(node.height),
-         measure::scaled(stock_->price,
-                         share * static_cast<double>(job_->sheets.offcuts.permille) / 1000)});
+        (static_cast<double>(down(layout_.length)) * static_cast<double>(down(layout_.width)));
+    const double kept = static_cast<double>(job_->sheets.offcuts.permille) / 1000;
+    layout_.offcuts.push_back({from_units(node.x),
+                               from_units(node.y),
+                               from_units(node.width),
+                               from_units(node.height),
+                               rack_ != nullptr ? measure::scaled(rack_->value, share)
+                                                : measure::scaled(stock_->price, share * kept)});
   }
 
   void add_cut(const solve::CutNode& node, const solve::CutNode& child, int stage) {
@@ -228,6 +247,7 @@ class Reader {
   const Job* job_;
   const shop::SheetStock* stock_;
   std::vector<std::size_t> next_;
+  const shop::RackPiece* rack_ = nullptr;  // of the layout that is read
   SheetLayout layout_;
   int cuts_ = 0;
 };
@@ -262,11 +282,16 @@ void read_answer(SheetNeed& need,
       for (const Offcut& offcut : need.layouts.back().offcuts) {
         need.offcut_value += offcut.value;
       }
+      if (const auto* rack = job.pieces[static_cast<std::size_t>(layout.kind)]) {
+        ++need.rack_pieces;
+        need.rack_value += rack->value;
+      }
     }
   }
   need.sheets = static_cast<int>(answer.sheets);
   need.bound = static_cast<int>(answer.sheets_bound);
   need.proven = need.sheets == need.bound;
+  std::ranges::stable_partition(need.layouts, [](const SheetLayout& l) { return l.rack.empty(); });
 }
 
 double area_of(const piece::Piece& piece, const SheetNeed& need) {
@@ -283,11 +308,15 @@ double area_of(const piece::Piece& piece, const SheetNeed& need) {
 /// Whole sheets, or the last one in part where the supplier cuts it: when all that lies on it fits
 /// into the first share of its length.
 double sheets_to_buy(const SheetNeed& need, const shop::SheetStock& stock) {
-  if (need.layouts.empty() || stock.smallest_share >= 1 || stock.smallest_share <= 0) {
-    return need.sheets;
+  const int fresh = need.sheets - need.rack_pieces;
+  if (fresh == 0 || stock.smallest_share >= 1 || stock.smallest_share <= 0) {
+    return fresh;
   }
   double least_filled = 1;
   for (const SheetLayout& layout : need.layouts) {
+    if (!layout.rack.empty()) {
+      continue;
+    }
     Length reach;
     for (const SheetPiece& placed : layout.pieces) {
       reach = std::max(reach, placed.x + placed.length);
@@ -295,18 +324,47 @@ double sheets_to_buy(const SheetNeed& need, const shop::SheetStock& stock) {
     least_filled = std::min(least_filled, reach / stock.length);
   }
   const double share = std::ceil(least_filled / stock.smallest_share) * stock.smallest_share;
-  return need.sheets - 1 + std::min(1.0, share);
+  return fresh - 1 + std::min(1.0, share);
 }
 
-/// The width at which one more strip would go side by side on the sheet; zero when it is further
-/// off than `most` of the width.
-Length width_for_one_more(Length width, Length room, Length kerf, double most) {
-  const std::int64_t strips = (room + kerf).nm() / (width + kerf).nm();
-  const Length narrower = (room - kerf * strips) / (strips + 1);
-  const Length tenth = Length::from_nm(100'000);
-  const Length rounded = tenth * (narrower.nm() / tenth.nm());
-  const bool near = rounded > Length{} && rounded < width && (width - rounded) / width <= most;
-  return near ? rounded : Length{};
+double area_cut_up(const SheetNeed& need) {
+  double area = 0;
+  for (const SheetLayout& layout : need.layouts) {
+    area += measure::area(layout.length, layout.width).count();
+  }
+  return area;
+}
+
+SheetNeed solved(const piece::Piece& piece,
+                 const shop::SheetStock& stock,
+                 const Job& job,
+                 const solve::SheetLimits& limits) {
+  SheetNeed need;
+  need.stock = stock.id;
+  if (job.parts.empty()) {
+    return need;
+  }
+  const base::Result<solve::SheetAnswer> answer = solve::solve_sheets(job.sheets, limits);
+  if (!answer.ok()) {
+    need.notes.push_back(answer.error().message);
+    return need;
+  }
+  const std::vector<solve::SheetFault> faults = solve::check_sheets(job.sheets, answer.value());
+  if (!faults.empty()) {
+    need.notes.push_back("no layout stood a second look: " + faults.front().message);
+    return need;
+  }
+  read_answer(need, job, answer.value(), stock);
+  need.buy_sheets = sheets_to_buy(need, stock);
+  need.price = measure::scaled(stock.price, need.buy_sheets);
+  const double area = area_cut_up(need);
+  need.used_share = area > 0 ? area_of(piece, need) / area : 0;
+  return need;
+}
+
+/// What the sheets cost in all: bought and out of the rack, less what goes back into it.
+Money spent(const SheetNeed& need) {
+  return need.price + need.rack_value - need.offcut_value;
 }
 
 }  // namespace
@@ -315,97 +373,18 @@ SheetNeed sheet_need(const piece::Piece& piece,
                      const shop::Shop& shop,
                      const shop::SheetStock& stock,
                      double work) {
-  SheetNeed need;
-  need.stock = stock.id;
   const std::set<PartIndex> left_out = too_large(piece, shop, stock);
+  Job job = job_of(piece, shop, stock, left_out);
+  SheetNeed need = solved(piece, stock, job, limits_of(work));
+  add_rack(job, shop, stock);
+  if (job.pieces.size() > 1 && !need.layouts.empty()) {
+    SheetNeed with_rack = solved(piece, stock, job, limits_of(work));
+    if (!with_rack.layouts.empty() && spent(with_rack) < spent(need)) {
+      need = std::move(with_rack);
+    }
+  }
   need.unplaced.assign(left_out.begin(), left_out.end());
-  const Job job = job_of(piece, shop, stock, left_out);
-  if (!job.parts.empty()) {
-    const base::Result<solve::SheetAnswer> answer =
-        solve::solve_sheets(job.sheets, limits_of(work));
-    if (answer.ok()) {
-      assert(solve::check_sheets(job.sheets, answer.value()).empty());
-      read_answer(need, job, answer.value(), stock);
-    } else {
-      need.notes.push_back(answer.error().message);
-    }
-  }
-  need.buy_sheets = sheets_to_buy(need, stock);
-  need.price = measure::scaled(stock.price, need.buy_sheets);
-  if (need.sheets > 0) {
-    need.used_share =
-        area_of(piece, need) / (measure::area(stock.length, stock.width).count() * need.sheets);
-  }
   return need;
-}
-
-namespace {
-
-/// A width that just misses one more strip to the sheet.
-struct Nudge {
-  Length from, to;
-  std::vector<PartIndex> parts;
-  double area = 0;  // of the parts it would change: how much is at stake
-};
-
-std::vector<Nudge> nudges_worth_trying(const piece::Piece& piece,
-                                       const shop::Shop& shop,
-                                       const shop::SheetStock& stock) {
-  constexpr double kMostChange = 0.02;   // what a maker can change without changing the design
-  constexpr std::size_t kMostTried = 2;  // each costs a layout
-  std::map<Length, Nudge, std::greater<>> by_width;
-  for (PartIndex i = 0; i < piece.parts.size(); ++i) {
-    if (piece.parts[i].stock == stock.id) {
-      Nudge& nudge = by_width[piece.parts[i].cut.width];
-      nudge.parts.push_back(i);
-      nudge.area += measure::area(piece.parts[i].cut.length, piece.parts[i].cut.width).count();
-    }
-  }
-  std::vector<Nudge> nudges;
-  const Length room = stock.width - shop.allowances.sheet_trim * 2;
-  for (auto& [width, nudge] : by_width) {
-    nudge.from = width;
-    nudge.to = width_for_one_more(width, room, shop.allowances.sheet_kerf, kMostChange);
-    if (nudge.to > Length{} && nudge.parts.size() > 1) {
-      nudges.push_back(std::move(nudge));
-    }
-  }
-  std::ranges::stable_sort(nudges, std::greater{}, &Nudge::area);
-  nudges.resize(std::min(nudges.size(), kMostTried));
-  return nudges;
-}
-
-}  // namespace
-
-std::vector<std::string> sheet_nudges(const piece::Piece& piece,
-                                      const shop::Shop& shop,
-                                      const shop::SheetStock& stock,
-                                      const SheetNeed& need,
-                                      double work) {
-  std::vector<std::string> savings;
-  std::vector<std::string> traps;
-  for (const Nudge& nudge : nudges_worth_trying(piece, shop, stock)) {
-    piece::Piece changed = piece;
-    for (const PartIndex i : nudge.parts) {
-      changed.parts[i].cut.width = nudge.to;
-    }
-    // Narrower parts fit wherever the wider ones lay, so the search may not make it worse.
-    const int sheets = std::min(need.sheets, sheet_need(changed, shop, stock, work).sheets);
-    const int saved = need.sheets - sheets;
-    std::vector<std::string>& notes = saved > 0 ? savings : traps;
-    notes.push_back(fmt::format("{} instead of {} would give one more strip to the sheet, and {}",
-                                measure::print(nudge.to, shop.unit),
-                                measure::print_with_unit(nudge.from, shop.unit),
-                                saved > 0
-                                    ? fmt::format("saves {} sheet{}", saved, saved == 1 ? "" : "s")
-                                    : fmt::format("still takes {} sheets: no gain", sheets)));
-  }
-  // What saves is worth all its lines; what saves nothing is said once, before someone tries it.
-  if (savings.empty() && !traps.empty()) {
-    traps.resize(1);
-    return traps;
-  }
-  return savings;
 }
 
 }  // namespace plankwright::stock

@@ -61,6 +61,17 @@ double asked_board_feet(const std::vector<BoardAsk>& asks,
              : sum * mean_over_ask(grade->length_spread) * mean_over_ask(grade->width_spread);
 }
 
+/// Rough volume of what lies on these boards.
+double board_feet_on(const std::vector<BoardLayout>& boards, const shop::SolidStock& stock) {
+  double sum = 0;
+  for (const BoardLayout& board : boards) {
+    for (const BoardPiece& piece : board.pieces) {
+      sum += measure::board_feet(measure::volume(piece.length, piece.width, stock.rough_thickness));
+    }
+  }
+  return sum;
+}
+
 void reckon_quantity(SolidNeed& need,
                      const shop::SolidStock& stock,
                      const wood::BoardFaultTable& faults) {
@@ -72,7 +83,10 @@ void reckon_quantity(SolidNeed& need,
           measure::board_feet(measure::volume(board.length, board.width, stock.rough_thickness));
     }
   }
-  const double by_factor = need.rough_board_feet * stock.buy_factor;
+  constexpr double kNothing = 1e-4;  // pieces on boards are rounded up to a micrometre
+  double rough = need.rough_board_feet - need.rack_board_feet;
+  rough = rough > kNothing ? rough : 0;
+  const double by_factor = rough * stock.buy_factor;
   const int count = std::accumulate(
       need.asks.begin(), need.asks.end(), 0, [](int sum, const auto& a) { return sum + a.count; });
   if (seen > 0) {
@@ -89,18 +103,23 @@ void reckon_quantity(SolidNeed& need,
         count,
         count == 1 ? "" : "s",
         need.asked_board_feet,
-        need.rough_board_feet);
+        rough);
   } else {
     need.buy_board_feet = by_factor;
-    need.from = fmt::format("{:.1f} board feet rough x {:.2f} for grade, colour and a spare",
-                            need.rough_board_feet,
-                            stock.buy_factor);
+    need.from = fmt::format(
+        "{:.1f} board feet rough x {:.2f} for grade, colour and a spare", rough, stock.buy_factor);
+  }
+  if (need.rack_board_feet > 0) {
+    need.from += fmt::format("; {:.1f} board feet rough out of the rack", need.rack_board_feet);
   }
 }
 
 void price_it(SolidNeed& need, const shop::SolidStock& stock) {
   constexpr double kBoardFeetInCubicMetre = 1e9 / (144.0 * 16'387.064);
   const bool cubic = stock.sold_by == shop::SoldBy::kCubicMetre;
+  if (need.buy_board_feet <= 0 && need.rack_board_feet > 0) {
+    return;  // all of it stands in the rack
+  }
   const double wanted = std::max(
       stock.least, cubic ? need.buy_board_feet / kBoardFeetInCubicMetre : need.buy_board_feet);
   need.buy_sold = stock.step > 0 ? std::ceil(wanted / stock.step - 1e-9) * stock.step : wanted;
@@ -119,15 +138,16 @@ void lay_on_tallied_boards(SolidNeed& need,
   solve::BoardLimits limits;
   limits.work = static_cast<std::int64_t>(20 * kUsualWork * work);
   limits.bound_share = 0.1;
-  const auto answer = solve_boards(job, limits);
-  if (!answer.ok()) {
+  const auto answer = boards_laid_out(job, limits);
+  if (!answer) {
     return;  // nothing of the tally holds anything
   }
-  need.boards = bill.layouts(answer.value(), boards);
-  for (std::size_t i = 0; i < need.boards.size(); ++i) {
-    need.boards[i].line = lines[static_cast<std::size_t>(answer.value().layouts[i].board)];
+  std::vector<BoardLayout> laid = bill.layouts(*answer, boards);
+  for (std::size_t i = 0; i < laid.size(); ++i) {
+    laid[i].line = lines[static_cast<std::size_t>(answer->layouts[i].board)];
   }
-  bill = bill.missing(answer.value());
+  std::ranges::move(laid, std::back_inserter(need.boards));
+  bill = bill.missing(*answer);
 }
 
 /// The rest, or all, on boards of the usual size.
@@ -139,27 +159,28 @@ void lay_on_usual_boards(SolidNeed& need,
   job.boards = usual_boards(bill, stock);
   solve::BoardLimits limits;
   limits.work = static_cast<std::int64_t>(kUsualWork * work);
-  const auto answer = solve_boards(job, limits);
-  if (!answer.ok()) {
+  const auto answer = boards_laid_out(job, limits);
+  if (!answer) {
     return;
   }
-  std::vector<BoardLayout> laid = bill.layouts(answer.value(), job.boards);
+  std::vector<BoardLayout> laid = bill.layouts(*answer, job.boards);
   std::ranges::stable_sort(laid, std::ranges::greater{}, &BoardLayout::length);
   need.laid_board_feet = board_feet_of(laid, stock);
-  need.bound_board_feet = need.laid_board_feet * static_cast<double>(answer.value().bound) /
-                          static_cast<double>(std::max<std::int64_t>(1, answer.value().cost));
-  need.proven = answer.value().proven;
+  need.bound_board_feet = need.laid_board_feet * static_cast<double>(answer->bound) /
+                          static_cast<double>(std::max<std::int64_t>(1, answer->cost));
+  need.proven = answer->proven;
   std::ranges::move(laid, std::back_inserter(need.boards));
 }
 
-}  // namespace
+enum class UseRack { kNo, kYes };
 
-SolidNeed solid_need(const piece::Piece& piece,
-                     const shop::Shop& shop,
-                     const shop::SolidStock& stock,
-                     double work,
-                     const Tally& tally,
-                     const wood::BoardFaultTable& faults) {
+SolidNeed laid_and_bought(const piece::Piece& piece,
+                          const shop::Shop& shop,
+                          const shop::SolidStock& stock,
+                          double work,
+                          const Tally& tally,
+                          const wood::BoardFaultTable& faults,
+                          UseRack use) {
   SolidNeed need;
   need.stock = stock.id;
   reckon_volumes(need, piece, stock);
@@ -170,6 +191,10 @@ SolidNeed solid_need(const piece::Piece& piece,
   }
   CuttingBill bill{
       piece, shop, stock, tallied.empty() ? Strips::kAlike : Strips::kAnyWidth, longest};
+  if (use == UseRack::kYes) {
+    need.boards = lay_on_the_rack(bill, shop, stock, work);
+    need.rack_board_feet = board_feet_on(need.boards, stock);
+  }
   if (!tallied.empty()) {
     std::vector<int> lines;
     for (const TallyBoard& board : tally) {
@@ -189,6 +214,39 @@ SolidNeed solid_need(const piece::Piece& piece,
   }
   reckon_quantity(need, stock, faults);
   price_it(need, stock);
+  return need;
+}
+
+/// What the boards cost in all: bought and out of the rack, less what goes back into it.
+Money spent(const SolidNeed& need, const shop::Shop& shop) {
+  Money sum = need.price;
+  for (const BoardLayout& board : need.boards) {
+    const auto piece = std::ranges::find(shop.rack, board.rack, &shop::RackPiece::label);
+    if (!board.rack.empty() && piece != shop.rack.end()) {
+      sum += piece->value;
+    }
+    for (const Offcut& rest : board.rests) {
+      sum -= rest.value;
+    }
+  }
+  return sum;
+}
+
+}  // namespace
+
+SolidNeed solid_need(const piece::Piece& piece,
+                     const shop::Shop& shop,
+                     const shop::SolidStock& stock,
+                     double work,
+                     const Tally& tally,
+                     const wood::BoardFaultTable& faults) {
+  SolidNeed need = laid_and_bought(piece, shop, stock, work, tally, faults, UseRack::kNo);
+  if (std::ranges::find(shop.rack, stock.id, &shop::RackPiece::stock) != shop.rack.end()) {
+    SolidNeed with_rack = laid_and_bought(piece, shop, stock, work, tally, faults, UseRack::kYes);
+    if (with_rack.rack_board_feet > 0 && spent(with_rack, shop) < spent(need, shop)) {
+      need = std::move(with_rack);
+    }
+  }
   return need;
 }
 

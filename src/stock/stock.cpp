@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "measure/expression.h"
 #include "piece/surface.h"
 #include "stock/parts.h"
 
@@ -60,6 +61,10 @@ void buy_solid(Stock& stock,
   SolidNeed need = solid_need(piece, shop, solid, work, tally, faults);
   stock.solid_price += need.price;
   const bool cubic = solid.sold_by == shop::SoldBy::kCubicMetre;
+  if (need.buy_sold <= 0 && need.rack_board_feet > 0) {
+    stock.solids.push_back(std::move(need));
+    return;
+  }
   stock.purchases.push_back({solid.name,
                              solid.id,
                              "solid",
@@ -80,17 +85,92 @@ void buy_sheets(Stock& stock,
                 double work) {
   SheetNeed need = sheet_need(piece, shop, sheet, work);
   stock.sheet_price += need.price;
-  stock.purchases.push_back(
-      {sheet.name,
-       sheet.id,
-       "sheet",
-       fmt::format("{:g} sheet{}", need.buy_sheets, need.buy_sheets > 1 ? "s" : ""),
-       what_for(piece, sheet.id),
-       need.price,
-       sheet.supplier,
-       sheet.lead_days,
-       std::nullopt});
+  if (need.buy_sheets > 0 || need.rack_pieces == 0) {
+    stock.purchases.push_back(
+        {sheet.name,
+         sheet.id,
+         "sheet",
+         fmt::format("{:g} sheet{}", need.buy_sheets, need.buy_sheets > 1 ? "s" : ""),
+         what_for(piece, sheet.id),
+         need.price,
+         sheet.supplier,
+         sheet.lead_days,
+         std::nullopt});
+  }
   stock.sheets.push_back(std::move(need));
+}
+
+/// `3 of 2400 mm, 1 of 3600 mm`.
+std::string by_length(const std::vector<BarBuy>& buys, measure::LengthUnit unit) {
+  std::string text;
+  for (const BarBuy& buy : buys) {
+    text += fmt::format("{}{} of {}",
+                        text.empty() ? "" : ", ",
+                        buy.count,
+                        measure::print_with_unit(buy.length, unit));
+  }
+  return text;
+}
+
+void refuse_too_long(Stock& stock,
+                     const piece::Piece& piece,
+                     const shop::Shop& shop,
+                     const shop::BarStock& bar,
+                     const BarNeed& need) {
+  Length longest;
+  for (const shop::SoldLength& sold : bar.lengths) {
+    longest = std::max(longest, sold.length - bar.end_trim * 2);
+  }
+  for (const PartIndex i : need.unplaced) {
+    const piece::Part& part = piece.parts[i];
+    stock.errors.push_back(
+        {base::ErrorCode::kDoesNotFit,
+         fmt::format("the {} is {} long, {} more than the longest {} gives ({})",
+                     part.name,
+                     measure::print_with_unit(part.cut.length, shop.unit),
+                     measure::print_with_unit(part.cut.length - longest, shop.unit),
+                     bar.name,
+                     measure::print_with_unit(longest, shop.unit)),
+         part.from});
+  }
+}
+
+void buy_bars(Stock& stock,
+              const piece::Piece& piece,
+              const shop::Shop& shop,
+              const shop::BarStock& bar,
+              double work) {
+  BarNeed need = bar_need(piece, shop, bar, work);
+  refuse_too_long(stock, piece, shop, bar, need);
+  stock.bar_price += need.price;
+  if (!need.buys.empty()) {
+    stock.purchases.push_back({bar.name,
+                               bar.id,
+                               "bar",
+                               by_length(need.buys, shop.unit),
+                               what_for(piece, bar.id),
+                               need.price,
+                               bar.supplier,
+                               bar.lead_days,
+                               std::nullopt});
+  }
+  stock.bars.push_back(std::move(need));
+}
+
+void refuse_long_edges(Stock& stock,
+                       const piece::Piece& piece,
+                       const shop::Shop& shop,
+                       const shop::BandStock& band,
+                       const BandNeed& need) {
+  for (const PartIndex i : need.strips ? need.strips->unplaced : std::vector<PartIndex>{}) {
+    stock.errors.push_back(
+        {base::ErrorCode::kDoesNotFit,
+         fmt::format("an edge of the {} with {} to trim is longer than every strip of {}",
+                     piece.parts[i].name,
+                     measure::print_with_unit(shop.allowances.band_extra, shop.unit),
+                     band.name),
+         piece.parts[i].from});
+  }
 }
 
 void buy_band(Stock& stock,
@@ -98,11 +178,13 @@ void buy_band(Stock& stock,
               const shop::Shop& shop,
               const shop::BandStock& band) {
   BandNeed need = band_need(piece, shop, band);
+  refuse_long_edges(stock, piece, shop, band, need);
   stock.band_price += need.price;
   stock.purchases.push_back({band.name,
                              band.id,
                              "band",
-                             fmt::format("{:.0f} m", need.buy.metres()),
+                             need.strips ? by_length(need.strips->buys, shop.unit)
+                                         : fmt::format("{:.0f} m", need.buy.metres()),
                              fmt::format("{} edges", need.edges),
                              need.price,
                              band.supplier,
@@ -160,14 +242,26 @@ BandNeed band_need(const piece::Piece& piece,
                    const shop::BandStock& stock) {
   BandNeed need;
   need.stock = stock.id;
-  for (const piece::Part& part : piece.parts) {
+  std::vector<BarPiece> edges;
+  for (PartIndex i = 0; i < piece.parts.size(); ++i) {
+    const piece::Part& part = piece.parts[i];
     for (const piece::EdgeBand& band : part.bands) {
       if (band.stock == stock.id) {
         const bool end = band.side.axis == part.length_axis;
-        need.net += end ? part.finished.width : part.finished.length;
+        const Length edge = end ? part.finished.width : part.finished.length;
+        edges.push_back({i, {}, edge + shop.allowances.band_extra});
+        need.net += edge;
         ++need.edges;
       }
     }
+  }
+  if (!stock.strips.empty()) {
+    need.strips = strips_of_band(shop, stock, edges);
+    need.price = need.strips->price;
+    for (const BarBuy& buy : need.strips->buys) {
+      need.buy += buy.length * buy.count;
+    }
+    return need;
   }
   const Length cut = need.net + shop.allowances.band_extra * need.edges;
   const Length step = stock.roll > Length{} ? stock.roll : Length::from_mm(1000);
@@ -229,11 +323,13 @@ Stock plan_stock(const piece::Piece& piece,
     buy_solid(stock, piece, shop, s, work, tally, faults);
   });
   for_each_used(shop.sheets, used, [&](const auto& s) { buy_sheets(stock, piece, shop, s, work); });
+  for_each_used(shop.bars, used, [&](const auto& s) { buy_bars(stock, piece, shop, s, work); });
   for_each_used(shop.bands, used, [&](const auto& s) { buy_band(stock, piece, shop, s); });
   for_each_used(shop.hardware, used, [&](const auto& h) { buy_fitting(stock, piece, h); });
   if (const shop::Finish* chosen = shop.finish(finish)) {
     buy_finish(stock, piece, *chosen);
   }
+  settle_the_rack(stock, shop);
   return stock;
 }
 

@@ -39,12 +39,20 @@ struct BoardPiece {
   Length length, width;  // rough
 };
 
+/// What is left over and worth keeping.
+struct Offcut {
+  Length x, y, length, width;
+  Money value;
+};
+
 /// How the parts lie on one board: of the usual size, where the real boards decide at the bench, or
-/// one that was measured (`tallied`).
+/// one that was measured (`tallied`), or one out of the rack.
 struct BoardLayout {
   Length length, width;
   std::vector<BoardPiece> pieces;
-  int line = 0;  // of the tally; 0: a board of the usual size
+  int line = 0;               // of the tally; 0: a board of the usual size
+  std::string rack;           // label in the rack, or ""
+  std::vector<Offcut> rests;  // of a board out of the rack
   bool tallied() const { return line > 0; }
 };
 
@@ -76,9 +84,10 @@ struct SolidNeed {
   std::string stock;
   double net_board_feet = 0;    // of the finished parts
   double rough_board_feet = 0;  // laid out rough, at the nominal thickness
+  double rack_board_feet = 0;   // of them on boards of the rack
   double asked_board_feet = 0;  // of the boards asked for, as large as they come
   double buy_board_feet = 0;
-  double buy_sold = 0;          // in the unit sold, rounded as it is sold
+  double buy_sold = 0;  // in the unit sold, rounded as it is sold
   Money price;
   std::vector<BoardAsk> asks;
   std::vector<BoardLayout> boards;
@@ -107,12 +116,9 @@ struct SheetCut {
   Length setting;     // width of the strip it frees
 };
 
-struct Offcut {
-  Length x, y, length, width;
-  Money value;
-};
-
 struct SheetLayout {
+  Length length, width;  // of the whole sheet, or of the piece of the rack
+  std::string rack;      // label in the rack, or ""
   std::vector<SheetPiece> pieces;
   std::vector<SheetCut> cuts;
   std::vector<Offcut> offcuts;
@@ -123,16 +129,57 @@ struct SheetLayout {
 struct SheetNeed {
   std::string stock;
   std::vector<SheetLayout> layouts;
-  int sheets = 0;
-  int bound = 0;  // no layout can do with fewer
+  int sheets = 0;       // cut up: new ones and rack pieces
+  int rack_pieces = 0;  // of them
+  int bound = 0;        // no layout can do with fewer
   bool proven = false;
   std::vector<PartIndex> unplaced;  // larger than the sheet; a finding says so
   double buy_sheets = 0;            // as sold; a half sheet where the supplier cuts
   Money price;
   Money offcut_value;
-  double used_share = 0;  // of the bought area
-  std::vector<std::string>
-      notes;  // "4 strips of 300 need 1212 of 1200: 296 would give 4, but still 7 sheets"
+  Money rack_value;                // of the rack pieces cut up
+  double used_share = 0;           // of the area of the sheets and rack pieces cut
+  std::vector<std::string> notes;  // why nothing is laid out
+};
+
+/// A part on a bar, by its distance from the bar's first end.
+struct BarPiece {
+  PartIndex part = 0;
+  Length from, length;
+};
+
+/// One bar, cut in the order of its pieces. `rest` is what is left at the far end.
+struct BarLayout {
+  Length length;
+  std::string rack;  // label in the rack, or ""
+  std::vector<BarPiece> pieces;
+  Length rest;
+  bool keep = false;  // the rest, because it is long enough
+  Money rest_value;
+};
+
+/// So many bars or strips of one length.
+struct BarBuy {
+  Length length;
+  int count = 0;
+  Money price;  // of all
+};
+
+/// Everything cut from one kind of bar, or from edge band sold in strips. Both money figures are of
+/// the bars, rack pieces at their value, less the rests worth keeping.
+struct BarNeed {
+  std::string stock;
+  std::vector<BarLayout> layouts;
+  std::vector<BarBuy> buys;
+  int bars = 0;    // new ones and rack pieces
+  int fewest = 0;  // no cutting can do with fewer
+  Money cost;
+  Money bound;                      // no cutting costs less
+  bool proven = false;              // the two meet
+  Money price;                      // of the new ones
+  Money rest_value;                 // of the rests kept
+  double used_share = 0;            // of the length cut up
+  std::vector<PartIndex> unplaced;  // longer than every bar; an error says so
 };
 
 struct BandNeed {
@@ -141,6 +188,7 @@ struct BandNeed {
   Length buy;
   int edges = 0;
   Money price;
+  std::optional<BarNeed> strips;  // where it is sold in strips
 };
 
 struct HardwareNeed {
@@ -160,11 +208,42 @@ struct FinishNeed {
   std::string from;
 };
 
+/// A piece of the rack that is cut up for this piece of furniture, `count` of one label.
+struct FromRack {
+  std::string label;
+  std::string stock;
+  shop::RackKind kind = shop::RackKind::kSheet;
+  Length length, width;
+  int count = 1;
+  Money value;  // of all, charged in the price
+  std::vector<PartIndex> parts;
+};
+
+/// What is left of this work and worth keeping: it goes into the rack.
+struct ToRack {
+  std::string stock;
+  shop::RackKind kind = shop::RackKind::kSheet;
+  Length length, width;  // length along the grain
+  int count = 1;
+  Money value;       // of one
+  std::string from;  // "sheet 3", "R7"
+};
+
+/// A size that misses a saving by a hair: what changing it would save, found by planning again.
+struct Nudge {
+  std::string what;  // "width of the doors", "bay"
+  Length from, to;
+  std::vector<PartIndex> parts;
+  std::vector<std::string> saves;  // "1 sheet of oak board 18 mm", "2 settings"
+  Money money;                     // of the cost
+  base::Position at;               // where it is written
+};
+
 /// One line of the shopping list.
 struct Purchase {
   std::string what;
   std::string stock;     // id
-  std::string kind;      // "solid", "sheet", "band", "hardware", "finish", "other"
+  std::string kind;      // "solid", "sheet", "bar", "band", "hardware", "finish", "other"
   std::string quantity;  // as it is sold: "42 board feet", "7 sheets", "2 packs of 10"
   std::string what_for;
   Money price;
@@ -176,11 +255,15 @@ struct Purchase {
 struct Stock {
   std::vector<SolidNeed> solids;
   std::vector<SheetNeed> sheets;
+  std::vector<BarNeed> bars;
   std::vector<BandNeed> bands;
   std::vector<HardwareNeed> hardware;
   std::optional<FinishNeed> finish;
   std::vector<Purchase> purchases;
-  Money solid_price, sheet_price, band_price, hardware_price, finish_price;
+  std::vector<FromRack> from_rack;
+  std::vector<ToRack> to_rack;
+  Money solid_price, sheet_price, bar_price, band_price, hardware_price, finish_price;
+  Money rack_price;     // of what comes from the rack
   base::Errors errors;  // a part longer than every sheet, thicker than every board
 };
 

@@ -37,7 +37,7 @@ void sort_parts(YardStock& yard,
   std::set<PartIndex> open;
   for (const BoardLayout& board : boards) {
     for (const BoardPiece& placed : board.pieces) {
-      (board.tallied() ? lying : open).insert(placed.part);
+      (board.tallied() || !board.rack.empty() ? lying : open).insert(placed.part);
     }
   }
   for (PartIndex i = 0; i < piece.parts.size(); ++i) {

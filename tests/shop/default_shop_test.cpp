@@ -254,7 +254,7 @@ TEST(Lookups, FindByIdAndListForOffers) {
   const Shop shop = shop_of("shop.yaml");
   EXPECT_EQ(shop.solid("oak_board_18"), nullptr);
   EXPECT_EQ(shop.fitting(""), nullptr);
-  EXPECT_EQ(shop.stock_ids().size(), shop.solids.size() + shop.sheets.size());
+  EXPECT_EQ(shop.stock_ids().size(), shop.solids.size() + shop.sheets.size() + shop.bars.size());
   EXPECT_EQ(shop.fitting_ids().size(), shop.hardware.size());
   EXPECT_THAT(shop.fitting_ids("top_clip"), testing::ElementsAre("top_clip"));
   for (const std::string& id : shop.fitting_ids("slide_pair")) {

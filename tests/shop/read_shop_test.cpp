@@ -205,7 +205,7 @@ TEST(ReadShopErrors, OfWordsThatNameNothing) {
         "address, currency, exchange, units, tables, people, overheads, utilisation, "
         "workday, closed, places, order_slack, machines, clamps, standards, solids, sheets, bands, "
         "hardware, "
-        "finishes, glues, allowances, terms, climate, job_spread, "
+        "finishes, glues, rack, allowances, terms, climate, job_spread, "
         "consumables_per_hour, delivery_trip or without; did you mean "
         "`hardware`?\n"}}});
 }

@@ -37,7 +37,7 @@ shop::Shop small_shop() {
   ash.buy_factor = 1.3;
   ash.step = 0.5;
   shop.solids = {ash};
-  shop.bands = {{"band", "oak band", 0.6_mm, 22_mm, Money::from_major(1), 50_mm * 1000, "", 0}};
+  shop.bands = {{"band", "oak band", 0.6_mm, 22_mm, Money::from_major(1), 50_mm * 1000, {}, "", 0}};
   shop.allowances.sheet_kerf = 4_mm;
   shop.allowances.sheet_trim = 10_mm;
   shop.allowances.saw_kerf = 3.2_mm;
@@ -152,26 +152,6 @@ TEST(Sheets, KeepDoorsOfOneRunSideBySideInOrder) {
     EXPECT_EQ(at[pair]->x, at[pair + 1]->x);
     EXPECT_EQ(at[pair]->y + 427_mm + 4_mm, at[pair + 1]->y);
   }
-}
-
-// 4 x 300 + 3 x 4 = 1212 > 1200, and 297 x 4 + 12 = 1200 fits; 8 strips of 2400 need two sheets
-// with 297 and three with 300 (three strips a sheet), so here the narrower strip really saves one.
-TEST(Nudges, AreOnlyAdvisedWhenTheySaveASheet) {
-  const shop::Shop shop = small_shop();
-  piece::Piece saves;
-  add(saves, "board", 2400_mm, 300_mm, 8);
-  SheetNeed need = sheet_need(saves, shop, shop.sheets[0], 1.0);
-  EXPECT_EQ(need.sheets, 3);
-  auto notes = sheet_nudges(saves, shop, shop.sheets[0], need, 1.0);
-  ASSERT_THAT(notes, SizeIs(1));
-  EXPECT_THAT(notes[0], ::testing::HasSubstr("297 instead of 300 mm"));
-  EXPECT_THAT(notes[0], ::testing::HasSubstr("saves 1 sheet"));
-  piece::Piece trap;
-  add(trap, "board", 2400_mm, 300_mm, 3);
-  need = sheet_need(trap, shop, shop.sheets[0], 1.0);
-  notes = sheet_nudges(trap, shop, shop.sheets[0], need, 1.0);
-  ASSERT_THAT(notes, SizeIs(1));
-  EXPECT_THAT(notes[0], ::testing::HasSubstr("no gain"));
 }
 
 RC_GTEST_PROP(Boards, HoldEveryStripOnceWithinTheirSize, ()) {

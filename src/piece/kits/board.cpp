@@ -93,7 +93,12 @@ Length board_thickness(const KitCall& call, std::string_view stock, std::string_
     return *written;
   }
   const shop::SolidStock* solid = call.shop.shop.solid(stock);
-  return stock_thickness(call, stock, solid != nullptr ? solid->surfaced_thickness : Length{});
+  const shop::BarStock* bar = call.shop.shop.bar(stock);
+  return stock_thickness(call,
+                         stock,
+                         solid != nullptr ? solid->surfaced_thickness
+                         : bar != nullptr ? bar->thickness
+                                          : Length{});
 }
 
 int fixings_along(Length run, Length spacing) {

@@ -61,6 +61,8 @@ describe('a layout', () => {
   const length = (mm: number) => ({ mm, text: '' });
   const layout: SheetLayout = {
     copies: 1,
+    length: { mm: 2440, text: '2440 mm' },
+    width: { mm: 1220, text: '1220 mm' },
     pieces: [{ part: 'a', x_mm: 10, y_mm: 10, length_mm: 1770, width_mm: 440, turned: false }],
     cuts: [{ number: 1, stage: 1, along: true, at_mm: 450, from_mm: 10, to_mm: 2430, setting: length(440) }, { number: 2, stage: 2, along: false, at_mm: 1780, from_mm: 10, to_mm: 450, setting: length(1770) }],
     offcuts: [{ x_mm: 1784, y_mm: 454, length: length(646), width: length(756), value: 1 }],
