@@ -98,7 +98,7 @@ constexpr std::int64_t kMostTurn = 10'000'000;
 constexpr std::int64_t kTurns = 8;  // at least, so that a small limit is not all spent on one kind
 constexpr std::size_t kFirstWidth = 300;
 constexpr std::size_t kMostWidth = 400'000;
-constexpr int kMostCut = 200;      // nodes; beyond, the linear programme is too large
+constexpr int kMostCut = 400;      // nodes; beyond, the linear programme is too large
 constexpr int kMostRelaxed = 400;  // nodes; beyond, passes over all places take too long
 
 /// Local search, cuts that lead to branching, and the relaxation with sweeps guided by it take

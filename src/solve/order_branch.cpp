@@ -12,6 +12,7 @@ namespace {
 constexpr std::int64_t kScale = PricedArcs::kScale;
 constexpr std::size_t kMostTried = 8;
 constexpr int kTryRounds = 2;
+constexpr std::int64_t kWorkOfTries = 400'000'000;
 constexpr std::int64_t kWorkOfAPart = 200'000'000;
 
 constexpr std::size_t kMostBytes = 300'000'000;
@@ -47,7 +48,7 @@ std::vector<int> whole_path(const OrderProblem& problem, const std::vector<ArcSh
 }  // namespace
 
 OrderBranching::OrderBranching(const OrderProblem& problem, const OrderCuts& cuts) {
-  open_.push_back({problem, cuts.cuts(), cuts.shares(), cuts.priced().base, 0});
+  open_.push_back({problem, cuts.cuts(), cuts.shares(), cuts.priced().base});
 }
 
 std::int64_t OrderBranching::bound() const {
@@ -69,7 +70,7 @@ void OrderBranching::put(Part part) {
 
 OrderBranching::Part OrderBranching::decided(
     const Part& part, const OrderCuts& whole, const Before& pair, std::int64_t best, int rounds) {
-  Part child{part.problem, {}, {}, 0, part.depth + 1};
+  Part child{part.problem, {}, {}, 0};
   add_before(child.problem, pair.first, pair.second);
   OrderCuts cuts{child.problem, whole};
   cuts.improve(best, kWorkOfAPart, rounds);
@@ -84,10 +85,15 @@ OrderBranching::Part OrderBranching::decided(
 bool OrderBranching::split(Part& part,
                            const OrderCuts& cuts,
                            const std::vector<Before>& pairs,
-                           std::int64_t best) {
+                           std::int64_t best,
+                           const std::function<bool()>& stop) {
   std::optional<std::pair<Part, Part>> chosen;
   std::int64_t most = -1;
+  const std::int64_t last = work_ + kWorkOfTries;
   for (const Before& pair : pairs) {
+    if (chosen && (work_ > last || stop())) {
+      break;
+    }
     Part one = decided(part, cuts, pair, best, kTryRounds);
     Part other = decided(part, cuts, {pair.second, pair.first}, best, kTryRounds);
     const bool no_one = bound_of(one.problem, one.base) >= best;
@@ -118,8 +124,12 @@ void OrderBranching::give_up(const Part& part, std::int64_t best) {
   }
 }
 
-void OrderBranching::branch(Part part, std::int64_t best) {
+void OrderBranching::branch(Part part, std::int64_t best, const std::function<bool()>& stop) {
   while (bound_of(part.problem, part.base) < best) {
+    if (stop()) {
+      put(std::move(part));
+      return;
+    }
     OrderCuts cuts{part.problem, part.cuts};
     cuts.improve(best, kWorkOfAPart);
     work_ += cuts.work();
@@ -135,7 +145,7 @@ void OrderBranching::branch(Part part, std::int64_t best) {
       give_up(part, best);
       return;
     }
-    if (split(part, cuts, pairs, best)) {
+    if (split(part, cuts, pairs, best, stop)) {
       return;
     }
   }
@@ -152,7 +162,7 @@ void OrderBranching::run(std::int64_t best, std::int64_t work, const std::functi
       open_.clear();  // the others are no better
       return;
     }
-    branch(std::move(part), best);
+    branch(std::move(part), best, stop);
   }
 }
 

@@ -34,16 +34,16 @@ class OrderBranching {
     std::vector<OrderCut> cuts;
     std::vector<ArcShare> shares;
     std::int64_t base = 0;  // in parts of 1/PricedArcs::kScale
-    int depth = 0;
   };
 
   Part decided(
       const Part& part, const OrderCuts& whole, const Before& pair, std::int64_t best, int rounds);
-  void branch(Part part, std::int64_t best);
+  void branch(Part part, std::int64_t best, const std::function<bool()>& stop);
   bool split(Part& part,
              const OrderCuts& cuts,
              const std::vector<Before>& pairs,
-             std::int64_t best);
+             std::int64_t best,
+             const std::function<bool()>& stop);
   void put(Part part);
   void give_up(const Part& part, std::int64_t best);
 

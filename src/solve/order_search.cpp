@@ -38,10 +38,34 @@ std::int64_t OrderSearch::gain_of(std::size_t left, std::size_t middle, std::siz
          cost(left, middle + 1) - cost(right, left + 1) - cost(middle, right + 1);
 }
 
+/// The best stretch behind place `left` to turn round: none of it must come before another.
+void OrderSearch::find_turn(std::size_t left, Exchange& best) {
+  ++searches_;
+  const auto cost = [&](std::size_t a, std::size_t b) { return problem_.cost(path_[a], path_[b]); };
+  const std::size_t last = path_.size() - 1;
+  std::int64_t inside = 0;
+  for (std::size_t right = left + 1; right < last && barred_[at(path_[right])] != searches_;
+       ++right) {
+    if (right > left + 1) {
+      inside += cost(right - 1, right) - cost(right, right - 1);
+      const std::int64_t gain = inside + cost(left, left + 1) + cost(right, right + 1) -
+                                cost(left, right) - cost(left + 1, right + 1);
+      if (gain > best.gain) {
+        best = {left, left, right, gain, true};
+      }
+    }
+    for (const int later : problem_.later[at(path_[right])]) {
+      barred_[at(later)] = searches_;
+    }
+    work_ += static_cast<std::int64_t>(problem_.later[at(path_[right])].size()) + 8;
+  }
+}
+
 /// The best exchange behind place `left`. A node may move forward past the left stretch as long as
 /// nothing of that must come before it.
 OrderSearch::Exchange OrderSearch::best_exchange(std::size_t left) {
-  Exchange best{left, left, left, 0};
+  Exchange best{left, left, left, 0, false};
+  find_turn(left, best);
   ++searches_;
   const std::size_t last = path_.size() - 1;
   for (std::size_t middle = left + 1; middle + 1 < last && middle <= left + kLongest; ++middle) {
@@ -54,7 +78,7 @@ OrderSearch::Exchange OrderSearch::best_exchange(std::size_t left) {
          ++right) {
       const std::int64_t gain = gain_of(left, middle, right);
       if (gain > best.gain) {
-        best = {left, middle, right, gain};
+        best = {left, middle, right, gain, false};
       }
     }
     work_ += static_cast<std::int64_t>(right - middle) * 5;
@@ -64,9 +88,12 @@ OrderSearch::Exchange OrderSearch::best_exchange(std::size_t left) {
 
 void OrderSearch::apply(const Exchange& exchange) {
   const auto begin = path_.begin() + static_cast<std::ptrdiff_t>(exchange.left) + 1;
-  std::rotate(begin,
-              path_.begin() + static_cast<std::ptrdiff_t>(exchange.middle) + 1,
-              path_.begin() + static_cast<std::ptrdiff_t>(exchange.right) + 1);
+  const auto end = path_.begin() + static_cast<std::ptrdiff_t>(exchange.right) + 1;
+  if (exchange.turned) {
+    std::reverse(begin, end);
+  } else {
+    std::rotate(begin, path_.begin() + static_cast<std::ptrdiff_t>(exchange.middle) + 1, end);
+  }
   cost_ -= exchange.gain;
   for (std::size_t i = exchange.left + 1; i <= exchange.right; ++i) {
     place_[at(path_[i])] = static_cast<int>(i);
@@ -118,7 +145,7 @@ void OrderSearch::shake() {
     }
     const std::int64_t gain = free ? gain_of(left, middle, right) : 0;
     if (free && gain > -OrderProblem::kNoArc / 2) {
-      apply({left, middle, right, gain});
+      apply({left, middle, right, gain, false});
       --kicks;
     }
     work_ += 60;

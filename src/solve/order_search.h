@@ -11,7 +11,8 @@
 namespace plankwright::solve {
 
 /// Iterated local search: exchanges of two neighbouring stretches that keep the precedence, looked
-/// for as Gambardella & Dorigo do (INFORMS J. Comput. 12, 2000), from orders shaken a little.
+/// for as Gambardella & Dorigo do (INFORMS J. Comput. 12, 2000), and stretches turned round, from
+/// orders shaken a little.
 class OrderSearch {
  public:
   OrderSearch(const OrderProblem& problem, std::uint64_t seed);
@@ -31,8 +32,10 @@ class OrderSearch {
     std::size_t middle = 0;
     std::size_t right = 0;
     std::int64_t gain = 0;
+    bool turned = false;  // instead the one stretch left+1..right is turned round
   };
   Exchange best_exchange(std::size_t left);
+  void find_turn(std::size_t left, Exchange& best);
   void apply(const Exchange& exchange);
   void descend();
   void shake();
