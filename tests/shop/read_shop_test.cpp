@@ -203,7 +203,8 @@ TEST(ReadShopErrors, OfWordsThatNameNothing) {
        {"hardwear: {}",
         "my.yaml:2:1: error: unknown `hardwear`, expected shop, based_on, owner, "
         "address, currency, exchange, units, tables, people, overheads, utilisation, "
-        "workday, closed, places, order_slack, machines, clamps, standards, solids, sheets, bands, "
+        "workday, closed, places, order_slack, machines, clamps, standards, solids, sheets, bars, "
+        "bands, "
         "hardware, "
         "finishes, glues, rack, allowances, terms, climate, job_spread, "
         "consumables_per_hour, delivery_trip or without; did you mean "
