@@ -24,8 +24,8 @@ using measure::Length;
 /// How much is tried, counted and not timed: the same commission gives the same answer.
 struct Budget {
   int builds = 24;  // of a piece
-  int layouts = 8;  // of one stock
-  int plans = 3;
+  int layouts = 4;  // of one stock
+  int plans = 2;
 };
 
 /// A size that stands in the document, by the steps that lead to it.
