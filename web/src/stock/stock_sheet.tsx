@@ -1,7 +1,7 @@
 import type { Plan } from '../api/plan';
 import * as format from '../look/format';
 import { raised } from '../look/fractions';
-import { currency, Length, Money, unit, Words } from '../look/words';
+import { currency, Length, Money, Sizes, unit, Words } from '../look/words';
 import { stock_name } from '../piece/part_cost';
 import { NoPlan } from '../piece/piece_sheet';
 import * as open from '../state/open';
@@ -19,6 +19,8 @@ export function StockSheet() {
       <h1>Stock</h1>
       <Shopping plan={plan} />
       {plan.stock.solids.length > 0 && <Asks plan={plan} />}
+      <Rack plan={plan} />
+      <Nudges plan={plan} />
       {plan.stock.sheets.map((sheet) => (
         <section key={sheet.stock} aria-label={stock_name(plan, sheet.stock)}>
           <h2>{format.sentence(stock_name(plan, sheet.stock))}</h2>
@@ -58,6 +60,40 @@ function Shopping({ plan }: { plan: Plan }) {
           </tbody>
         </table>
       </div>
+    </>
+  );
+}
+
+/** What comes out of the rack for this piece, and what goes back into it. */
+function Rack({ plan }: { plan: Plan }) {
+  const { from_rack: out, to_rack: back } = plan.stock;
+  if (out.length === 0 && back.length === 0) return null;
+  return (
+    <>
+      <h2>The rack</h2>
+      {out.length > 0 && (
+        <ul>{out.map((one) => (
+          <li key={one.label}>Take {one.count > 1 && `${one.count} of `}<strong>{one.label}</strong>: {stock_name(plan, one.stock)}, <Sizes mm={[one.length.mm, one.width.mm]} />, worth <Money minor={one.value} /></li>
+        ))}</ul>
+      )}
+      {back.length > 0 && (
+        <ul class="soft">{back.map((one, at) => (
+          <li key={at}>Put back {one.count > 1 && `${one.count} of `}{stock_name(plan, one.stock)}, <Sizes mm={[one.length.mm, one.width.mm]} />, worth <Money minor={one.value} />{one.from && `: what is left of ${one.from}`}</li>
+        ))}</ul>
+      )}
+    </>
+  );
+}
+
+/** Sizes that miss a saving by a hair; nothing when there is none. */
+function Nudges({ plan }: { plan: Plan }) {
+  if (plan.nudges.length === 0) return null;
+  return (
+    <>
+      <h2>What a small change would save</h2>
+      <ul>{plan.nudges.map((one, at) => (
+        <li key={at}>{format.sentence(one.what)}: <Length mm={one.to.mm} /> instead of <Length mm={one.from.mm} /> saves {one.saves.join(', ')}, <Money minor={one.money} />.</li>
+      ))}</ul>
     </>
   );
 }
