@@ -24,13 +24,13 @@ export function StockSheet() {
       {plan.stock.sheets.map((sheet) => (
         <section key={sheet.stock} aria-label={stock_name(plan, sheet.stock)}>
           <h2>{format.sentence(stock_name(plan, sheet.stock))}</h2>
-          <p>{bound_in_words(sheet.sheets, sheet.bound, sheet.proven)} <span class="soft">{format.percent(sheet.used_share * 100)} of them become parts. Offcuts worth keeping: <Money minor={sheet.offcut_value} />.</span></p>
+          <p>{sheet.rack_pieces > 0 ? `${format.count(sheet.sheets - sheet.rack_pieces, 'new sheet')} and ${format.count(sheet.rack_pieces, 'piece')} out of the rack.` : bound_in_words(sheet.sheets, sheet.bound, sheet.proven)} <span class="soft">{format.percent(sheet.used_share * 100)} of them become parts. Offcuts worth keeping: <Money minor={sheet.offcut_value} />.</span></p>
           {sheet.notes.map((note) => <p key={note}><Words of={note} /></p>)}
           {sheet.unplaced.length > 0 && <p class="caution">On no sheet: {sheet.unplaced.map((path) => codes.get(path)).join(', ')}. They are larger than the sheet.</p>}
           <div class="layouts">
             {sheet.layouts.map((layout, at) => (
               <figure key={at} class="layout" style={{ margin: 0 }}>
-                <figcaption class="small strong">Sheet {at + 1}{layout.copies > 1 && `, ${layout.copies} alike`}</figcaption>
+                <figcaption class="small strong">{layout.rack ? `${layout.rack}, out of the rack` : `Sheet ${at + 1}`}{layout.copies > 1 && `, ${layout.copies} alike`}</figcaption>
                 <SheetDrawing layout={layout} codes={codes} />
               </figure>
             ))}
