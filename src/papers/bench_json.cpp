@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "bench/setting_list.h"
-#include "measure/expression.h"
+#include "papers/json_values.h"
 #include "papers/stage_picture.h"
 
 namespace plankwright::papers {
@@ -22,13 +22,9 @@ Json spread_json(const bench::Spread& s) {
           {"p90", s.p90}};
 }
 
-Json point_json(const measure::Point& p) {
-  return {p.x.mm(), p.y.mm(), p.z.mm()};
-}
-
-class Writer {
+class Writer : JsonValues {
  public:
-  explicit Writer(const plan::Plan& plan) : plan_{plan}, bench_{plan.bench} {}
+  explicit Writer(const plan::Plan& plan) : JsonValues{plan}, plan_{plan}, bench_{plan.bench} {}
 
   Json whole() const {
     Json json = {{"hours",
@@ -59,16 +55,6 @@ class Writer {
 
  private:
   const std::string& path(piece::PartIndex part) const { return plan_.piece.parts[part].path; }
-  Json paths(const std::vector<piece::PartIndex>& parts) const {
-    Json list = Json::array();
-    for (const piece::PartIndex part : parts) {
-      list.push_back(path(part));
-    }
-    return list;
-  }
-  Json length(Length size) const {
-    return {{"mm", size.mm()}, {"text", measure::print_with_unit(size, plan_.commission.unit())}};
-  }
   /// Null for what there is none of.
   Json length_or_none(Length size) const { return size > Length{} ? length(size) : Json{}; }
   static Json axis(measure::Axis axis) {
@@ -192,7 +178,7 @@ class Writer {
   Json clamp(const bench::ClampLine& line) const {
     Json at = Json::array();
     for (const measure::Point& place : line.at) {
-      at.push_back(point_json(place));
+      at.push_back(point(place));
     }
     return {{"part", path(line.part)},
             {"along", axis(line.axis)},
@@ -229,7 +215,7 @@ class Writer {
       json["clamps"].push_back(clamp(line));
     }
     for (const measure::Point& move : pulled_out(plan_.piece, card)) {
-      json["pulled_out"].push_back(point_json(move));
+      json["pulled_out"].push_back(point(move));
     }
     return json;
   }

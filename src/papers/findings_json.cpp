@@ -1,65 +1,60 @@
 #include "papers/findings_json.h"
 
-#include "measure/expression.h"
+#include "papers/json_values.h"
 
 namespace plankwright::papers {
 namespace {
 
-using Json = nlohmann::ordered_json;
+class Writer : JsonValues {
+ public:
+  explicit Writer(const plan::Plan& plan) : JsonValues{plan} {}
 
-Json place(const base::Position& at) {
-  return {{"file", at.file}, {"line", at.line}, {"column", at.column}};
-}
-
-Json length(measure::Length size, const plan::Plan& plan) {
-  return {{"mm", size.mm()}, {"text", measure::print_with_unit(size, plan.commission.unit())}};
-}
-
-Json mend_json(const checks::Mend& mend, const plan::Plan& plan) {
-  return {{"from", place(mend.from)},
-          {"fields", mend.fields},
-          {"was", length(mend.was, plan)},
-          {"to", length(mend.to, plan)},
-          {"says", mend.says}};
-}
-
-Json finding_json(const checks::Finding& finding, const plan::Plan& plan) {
-  Json mends = Json::array();
-  for (const checks::Mend& mend : finding.mends) {
-    mends.push_back(mend_json(mend, plan));
+  Json list(const std::vector<checks::Finding>& findings) const {
+    Json json = Json::array();
+    for (const checks::Finding& each : findings) {
+      json.push_back(finding(each));
+    }
+    return json;
   }
-  Json parts = Json::array();
-  for (const piece::PartIndex i : finding.parts) {
-    parts.push_back(plan.piece.parts[i].path);
+
+ private:
+  Json mend(const checks::Mend& from) const {
+    return {{"from", place(from.from)},
+            {"fields", from.fields},
+            {"was", length(from.was)},
+            {"to", length(from.to)},
+            {"says", from.says}};
   }
-  return {{"id", finding.id},
-          {"kind", finding.kind},
-          {"severity", checks::word(finding.severity)},
-          {"title", finding.title},
-          {"figure", finding.figure},
-          {"limit", finding.limit},
-          {"source", finding.source},
-          {"remedy", finding.remedy},
-          {"mends", std::move(mends)},
-          {"value", finding.value},
-          {"limit_value", finding.limit_value},
-          {"unit", finding.unit},
-          {"parts", std::move(parts)},
-          {"from", place(finding.from)},
-          {"dismissed", finding.dismissed}};
-}
+
+  Json finding(const checks::Finding& from) const {
+    Json mends = Json::array();
+    for (const checks::Mend& each : from.mends) {
+      mends.push_back(mend(each));
+    }
+    return {{"id", from.id},
+            {"kind", from.kind},
+            {"severity", checks::word(from.severity)},
+            {"title", from.title},
+            {"figure", from.figure},
+            {"limit", from.limit},
+            {"source", from.source},
+            {"remedy", from.remedy},
+            {"mends", std::move(mends)},
+            {"value", from.value},
+            {"limit_value", from.limit_value},
+            {"unit", from.unit},
+            {"parts", paths(from.parts)},
+            {"from", place(from.from)},
+            {"dismissed", from.dismissed}};
+  }
+};
 
 }  // namespace
 
-Json findings_json(const plan::Plan& plan) {
-  Json json = {{"open", Json::array()}, {"dismissed", Json::array()}};
-  for (const checks::Finding& finding : plan.findings.open) {
-    json["open"].push_back(finding_json(finding, plan));
-  }
-  for (const checks::Finding& finding : plan.findings.dismissed) {
-    json["dismissed"].push_back(finding_json(finding, plan));
-  }
-  return json;
+nlohmann::ordered_json findings_json(const plan::Plan& plan) {
+  const Writer writer{plan};
+  return {{"open", writer.list(plan.findings.open)},
+          {"dismissed", writer.list(plan.findings.dismissed)}};
 }
 
 }  // namespace plankwright::papers

@@ -6,6 +6,7 @@
 #include "papers/bench_json.h"
 #include "papers/calendar_json.h"
 #include "papers/findings_json.h"
+#include "papers/json_values.h"
 #include "papers/stock_json.h"
 
 namespace plankwright::papers {
@@ -16,9 +17,9 @@ using measure::Length;
 using measure::Money;
 
 /// Writes values of one plan: its unit and currency are the plan's.
-class Writer {
+class Writer : JsonValues {
  public:
-  explicit Writer(const plan::Plan& plan) : plan_{&plan} {}
+  explicit Writer(const plan::Plan& plan) : JsonValues{plan}, plan_{&plan} {}
 
   Json whole() const {
     Json json;
@@ -40,14 +41,6 @@ class Writer {
   }
 
  private:
-  Json length(Length size) const {
-    return {{"mm", size.mm()}, {"text", measure::print_with_unit(size, plan_->commission.unit())}};
-  }
-  static Json money(Money amount) { return amount.minor(); }
-  static Json place(const base::Position& at) {
-    return {{"file", at.file}, {"line", at.line}, {"column", at.column}};
-  }
-  static Json point(const measure::Point& p) { return {p.x.mm(), p.y.mm(), p.z.mm()}; }
   static Json box(const measure::Box& b) { return {{"at", point(b.at)}, {"size", point(b.size)}}; }
   static Json direction(const measure::Direction& d) {
     constexpr const char* kNames[] = {"x", "y", "z"};
@@ -57,13 +50,6 @@ class Writer {
     return {{"length", length(s.length)},
             {"width", length(s.width)},
             {"thickness", length(s.thickness)}};
-  }
-  Json paths(const std::vector<piece::PartIndex>& parts) const {
-    Json list = Json::array();
-    for (const piece::PartIndex i : parts) {
-      list.push_back(plan_->piece.parts[i].path);
-    }
-    return list;
   }
 
   Json head() const {

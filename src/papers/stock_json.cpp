@@ -1,6 +1,6 @@
 #include "papers/stock_json.h"
 
-#include "measure/expression.h"
+#include "papers/json_values.h"
 
 namespace plankwright::papers {
 namespace {
@@ -9,9 +9,9 @@ using Json = nlohmann::ordered_json;
 using measure::Length;
 using measure::Money;
 
-class Writer {
+class Writer : JsonValues {
  public:
-  explicit Writer(const plan::Plan& plan) : plan_{&plan} {}
+  explicit Writer(const plan::Plan& plan) : JsonValues{plan}, plan_{&plan} {}
 
   Json stock() const {
     const stock::Stock& s = plan_->stock;
@@ -68,24 +68,10 @@ class Writer {
   }
 
  private:
-  Json length(Length size) const {
-    return {{"mm", size.mm()}, {"text", measure::print_with_unit(size, plan_->commission.unit())}};
-  }
-  static Json money(Money amount) { return amount.minor(); }
-  static Json place(const base::Position& at) {
-    return {{"file", at.file}, {"line", at.line}, {"column", at.column}};
-  }
   static const char* word(shop::RackKind kind) {
     return kind == shop::RackKind::kBoard   ? "board"
            : kind == shop::RackKind::kSheet ? "sheet"
                                             : "bar";
-  }
-  Json paths(const std::vector<piece::PartIndex>& parts) const {
-    Json list = Json::array();
-    for (const piece::PartIndex i : parts) {
-      list.push_back(plan_->piece.parts[i].path);
-    }
-    return list;
   }
   Json offcuts(const std::vector<stock::Offcut>& from) const {
     Json list = Json::array();

@@ -4,6 +4,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include "stock/small_shop.h"
+
 namespace plankwright::stock {
 namespace {
 
@@ -13,48 +15,21 @@ using ::testing::IsEmpty;
 using ::testing::SizeIs;
 
 shop::Shop small_shop() {
-  shop::Shop shop;
-  shop.unit = LengthUnit::kMillimetre;
-  shop::SheetStock board;
-  board.id = "board";
-  board.name = "board 18 mm";
-  board.length = 2440_mm;
-  board.width = 1220_mm;
-  board.price = Money::from_major(100);
-  shop.sheets = {board};
+  shop::Shop shop = sheet_and_board_shop();
   shop::BarStock batten;
   batten.id = "batten";
   batten.name = "oak batten";
   batten.lengths = {{2400_mm, Money::from_major(10)}};
   shop.bars = {batten};
-  shop::SolidStock ash;
-  ash.id = "ash";
-  ash.name = "ash 4/4";
-  ash.rough_thickness = 1_in;
-  ash.surfaced_thickness = 0.8125_in;
-  ash.price = Money::from_major(8);
-  ash.board_length = 2400_mm;
-  ash.board_width = 150_mm;
-  shop.solids = {ash};
-  shop.allowances.sheet_kerf = 4_mm;
-  shop.allowances.spare_boards = 0;
-  shop.allowances.sheet_trim = 10_mm;
+  shop.solids[0].board_length = 2400_mm;
+  shop.solids[0].board_width = 150_mm;
   shop.allowances.saw_kerf = 3_mm;
-  shop.allowances.offcut_length = 600_mm;
-  shop.allowances.offcut_width = 200_mm;
   return shop;
 }
 
 piece::Piece parts(const std::string& stock, Length length, Length width, int count) {
   piece::Piece piece;
-  for (int i = 0; i < count; ++i) {
-    piece::Part part;
-    part.name = "shelf";
-    part.path = "p" + std::to_string(i);
-    part.stock = stock;
-    part.finished = part.cut = part.rough = {length, width, 1_in};
-    piece.parts.push_back(part);
-  }
+  add(piece, stock, length, width, count, 1_in);
   return piece;
 }
 
@@ -80,7 +55,7 @@ TEST(PartNudges, AreTheSmallestChangesThatSave) {
                               2400_mm,
                               300_mm,
                               8,
-                              {"width of shelf", "300", "297", "1 sheet of board 18 mm"}},
+                              {"width of part", "300", "297", "1 sheet of board 18 mm"}},
                              {"one more strip, but no sheet less", "board", 2400_mm, 300_mm, 3, {}},
                              {"2 % are not enough", "board", 2400_mm, 304_mm, 8, {}},
                              {"two from a bar",
@@ -88,14 +63,14 @@ TEST(PartNudges, AreTheSmallestChangesThatSave) {
                               1200_mm,
                               45_mm,
                               4,
-                              {"length of shelf", "1200", "1198", "2 bars of oak batten"}},
+                              {"length of part", "1200", "1198", "2 bars of oak batten"}},
                              {"bars that fit already", "batten", 1190_mm, 45_mm, 4, {}},
                              {"two from a board",
                               "ash",
                               1200_mm,
                               140_mm,
                               4,
-                              {"length of shelf", "1200", "1198", "2 boards of ash 4/4"}}};
+                              {"length of part", "1200", "1198", "2 boards of ash 4/4"}}};
   for (const NudgeCase& c : cases) {
     SCOPED_TRACE(c.why);
     const std::vector<Nudge> nudges = nudges_of(parts(c.stock, c.length, c.width, c.count));

@@ -6,6 +6,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "stock/parts.h"
+#include "stock/small_shop.h"
 #include "stock/stock.h"
 #include "stock/yard.h"
 
@@ -18,44 +19,9 @@ using ::testing::IsEmpty;
 using ::testing::SizeIs;
 
 shop::Shop rack_shop() {
-  shop::Shop shop;
-  shop.unit = LengthUnit::kMillimetre;
-  shop::SheetStock board;
-  board.id = "board";
-  board.name = "board 18 mm";
-  board.length = 2440_mm;
-  board.width = 1220_mm;
-  board.thickness = 18_mm;
-  board.price = Money::from_major(100);
-  shop.sheets = {board};
-  shop::SolidStock ash;
-  ash.id = "ash";
-  ash.name = "ash 4/4";
-  ash.rough_thickness = 1_in;
-  ash.surfaced_thickness = 0.8125_in;
-  ash.price = Money::from_major(8);
-  ash.board_length = 96_in;
-  ash.board_width = 7_in;
-  ash.buy_factor = 1.3;
-  shop.solids = {ash};
-  shop.allowances.sheet_kerf = 4_mm;
-  shop.allowances.sheet_trim = 10_mm;
-  shop.allowances.saw_kerf = 3.2_mm;
-  shop.allowances.offcut_length = 600_mm;
+  shop::Shop shop = sheet_and_board_shop();
   shop.allowances.offcut_width = 150_mm;
-  shop.allowances.offcut_value = Percent{40};
   return shop;
-}
-
-void add(piece::Piece& piece, const std::string& stock, Length length, Length width, int count) {
-  for (int i = 0; i < count; ++i) {
-    piece::Part part;
-    part.name = "part";
-    part.path = "p" + std::to_string(piece.parts.size());
-    part.stock = stock;
-    part.finished = part.cut = part.rough = {length, width, 1_in};
-    piece.parts.push_back(part);
-  }
 }
 
 shop::RackPiece on_rack(const std::string& label,
@@ -184,8 +150,8 @@ RC_GTEST_PROP(Rack, NeverMakesSheetsDearer, ()) {
 // holds the longer part or the shorter one.
 TEST(Rack, GivesBoardsForTheirValue) {
   piece::Piece piece;
-  add(piece, "ash", 72_in, 6_in, 1);
-  add(piece, "ash", 48_in, 6_in, 1);
+  add(piece, "ash", 72_in, 6_in, 1, 1_in);
+  add(piece, "ash", 48_in, 6_in, 1, 1_in);
   shop::Shop shop = rack_shop();
   shop.rack = {on_rack("K1", "ash", 100_in, 6.5_in, 9)};
   const Stock stock = plan_stock(piece, shop, "");
@@ -204,7 +170,7 @@ TEST(Rack, GivesBoardsForTheirValue) {
 
 TEST(Rack, HoldsAllBoardsSometimes) {
   piece::Piece piece;
-  add(piece, "ash", 72_in, 6_in, 2);
+  add(piece, "ash", 72_in, 6_in, 2, 1_in);
   shop::Shop shop = rack_shop();
   shop.rack = {on_rack("K1", "ash", 74_in, 7_in, 9, 2)};
   const Stock stock = plan_stock(piece, shop, "");
@@ -225,7 +191,8 @@ RC_GTEST_PROP(Rack, LaysEveryStripOfASolidPartOnce, ()) {
         "ash",
         Length::from_mm(*rc::gen::inRange(100, 2600)),
         Length::from_mm(*rc::gen::inRange(20, 400)),
-        *rc::gen::inRange(1, 3));
+        *rc::gen::inRange(1, 3),
+        1_in);
     piece.parts.back().strips = *rc::gen::inRange(1, 4);
   }
   shop::Shop shop = rack_shop();

@@ -7,6 +7,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "stock/parts.h"
+#include "stock/small_shop.h"
 
 namespace plankwright::stock {
 namespace {
@@ -16,48 +17,12 @@ using ::testing::IsEmpty;
 using ::testing::SizeIs;
 
 shop::Shop small_shop() {
-  shop::Shop shop;
-  shop.unit = LengthUnit::kMillimetre;
-  shop::SheetStock board;
-  board.id = "board";
-  board.name = "board 18 mm";
-  board.length = 2440_mm;
-  board.width = 1220_mm;
-  board.thickness = 18_mm;
-  board.price = Money::from_major(100);
-  shop.sheets = {board};
-  shop::SolidStock ash;
-  ash.id = "ash";
-  ash.name = "ash 4/4";
-  ash.rough_thickness = 1_in;
-  ash.surfaced_thickness = 0.8125_in;
-  ash.price = Money::from_major(8);
-  ash.board_length = 96_in;
-  ash.board_width = 7_in;
-  ash.buy_factor = 1.3;
-  ash.step = 0.5;
-  shop.solids = {ash};
+  shop::Shop shop = sheet_and_board_shop();
+  shop.solids[0].step = 0.5;
   shop.bands = {{"band", "oak band", 0.6_mm, 22_mm, Money::from_major(1), 50_mm * 1000, {}, "", 0}};
-  shop.allowances.sheet_kerf = 4_mm;
-  shop.allowances.sheet_trim = 10_mm;
-  shop.allowances.saw_kerf = 3.2_mm;
-  shop.allowances.offcut_length = 600_mm;
-  shop.allowances.offcut_width = 200_mm;
-  shop.allowances.offcut_value = Percent{40};
   shop.allowances.band_extra = 50_mm;
   shop.allowances.band_waste = Percent{10};
   return shop;
-}
-
-void add(piece::Piece& piece, const std::string& stock, Length length, Length width, int count) {
-  for (int i = 0; i < count; ++i) {
-    piece::Part part;
-    part.name = "part";
-    part.path = "p" + std::to_string(piece.parts.size());
-    part.stock = stock;
-    part.finished = part.cut = part.rough = {length, width, 18_mm};
-    piece.parts.push_back(part);
-  }
 }
 
 bool apart(const SheetPiece& a, const SheetPiece& b, Length kerf) {
