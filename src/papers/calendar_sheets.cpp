@@ -132,7 +132,7 @@ std::vector<std::string> due_on(const ShownCalendar& shown, Date from, Date to) 
   std::vector<std::string> due;
   for (const calendar::Delivery& delivery : shown.calendar.deliveries) {
     if (from <= delivery.order_by && delivery.order_by < to) {
-      due.push_back(fmt::format("\u2610 Order {}{} by {}",
+      due.push_back(fmt::format("\u2610 Order {}{} at the latest {}",
                                 plain(delivery.what),
                                 whose(delivery.work),
                                 day_name(delivery.order_by)));

@@ -305,26 +305,60 @@ double area_of(const piece::Piece& piece, const SheetNeed& need) {
   return area;
 }
 
+/// How far the parts of a layout reach along the sheet.
+Length reach_of(const SheetLayout& layout) {
+  Length reach;
+  for (const SheetPiece& placed : layout.pieces) {
+    reach = std::max(reach, placed.x + placed.length);
+  }
+  return reach;
+}
+
+/// The new sheet that is filled least far along its length; nullptr when all come out of the rack.
+SheetLayout* least_filled(SheetNeed& need) {
+  SheetLayout* least = nullptr;
+  for (SheetLayout& layout : need.layouts) {
+    if (layout.rack.empty() && (least == nullptr || reach_of(layout) < reach_of(*least))) {
+      least = &layout;
+    }
+  }
+  return least;
+}
+
+/// Offcuts end where the sheet that is bought ends; what is too small to keep then is waste.
+void cut_offcuts_to(SheetNeed& need,
+                    SheetLayout& layout,
+                    Length end,
+                    const shop::Allowances& keep) {
+  std::erase_if(layout.offcuts, [&](Offcut& offcut) {
+    const Length left = std::min(offcut.length, std::max(Length{}, end - offcut.x));
+    const Money value = measure::scaled(offcut.value, left / offcut.length);
+    need.offcut_value += value - offcut.value;
+    offcut.length = left;
+    offcut.value = value;
+    const auto [short_side, long_side] = std::minmax(offcut.length, offcut.width);
+    const bool kept = long_side >= keep.offcut_length && short_side >= keep.offcut_width;
+    need.offcut_value -= kept ? Money{} : value;
+    return !kept;
+  });
+}
+
 /// Whole sheets, or the last one in part where the supplier cuts it: when all that lies on it fits
 /// into the first share of its length.
-double sheets_to_buy(const SheetNeed& need, const shop::SheetStock& stock) {
+void buy(SheetNeed& need, const shop::SheetStock& stock, const shop::Shop& shop) {
   const int fresh = need.sheets - need.rack_pieces;
-  if (fresh == 0 || stock.smallest_share >= 1 || stock.smallest_share <= 0) {
-    return fresh;
+  need.buy_sheets = fresh;
+  SheetLayout* last = least_filled(need);
+  if (last == nullptr || stock.smallest_share >= 1 || stock.smallest_share <= 0) {
+    return;
   }
-  double least_filled = 1;
-  for (const SheetLayout& layout : need.layouts) {
-    if (!layout.rack.empty()) {
-      continue;
-    }
-    Length reach;
-    for (const SheetPiece& placed : layout.pieces) {
-      reach = std::max(reach, placed.x + placed.length);
-    }
-    least_filled = std::min(least_filled, reach / stock.length);
+  const double share =
+      std::ceil(reach_of(*last) / stock.length / stock.smallest_share) * stock.smallest_share;
+  if (share < 1) {
+    need.buy_sheets = fresh - 1 + share;
+    const Length end = measure::scaled(stock.length, share) - shop.allowances.sheet_trim;
+    cut_offcuts_to(need, *last, end, shop.allowances);
   }
-  const double share = std::ceil(least_filled / stock.smallest_share) * stock.smallest_share;
-  return fresh - 1 + std::min(1.0, share);
 }
 
 double area_cut_up(const SheetNeed& need) {
@@ -336,6 +370,7 @@ double area_cut_up(const SheetNeed& need) {
 }
 
 SheetNeed solved(const piece::Piece& piece,
+                 const shop::Shop& shop,
                  const shop::SheetStock& stock,
                  const Job& job,
                  const solve::SheetLimits& limits) {
@@ -355,9 +390,11 @@ SheetNeed solved(const piece::Piece& piece,
     return need;
   }
   read_answer(need, job, answer.value(), stock);
-  need.buy_sheets = sheets_to_buy(need, stock);
+  buy(need, stock, shop);
   need.price = measure::scaled(stock.price, need.buy_sheets);
-  const double area = area_cut_up(need);
+  const double left_at_the_yard = need.sheets - need.rack_pieces - need.buy_sheets;
+  const double area =
+      area_cut_up(need) - left_at_the_yard * measure::area(stock.length, stock.width).count();
   need.used_share = area > 0 ? area_of(piece, need) / area : 0;
   return need;
 }
@@ -375,10 +412,10 @@ SheetNeed sheet_need(const piece::Piece& piece,
                      double work) {
   const std::set<PartIndex> left_out = too_large(piece, shop, stock);
   Job job = job_of(piece, shop, stock, left_out);
-  SheetNeed need = solved(piece, stock, job, limits_of(work));
+  SheetNeed need = solved(piece, shop, stock, job, limits_of(work));
   add_rack(job, shop, stock);
   if (job.pieces.size() > 1 && !need.layouts.empty()) {
-    SheetNeed with_rack = solved(piece, stock, job, limits_of(work));
+    SheetNeed with_rack = solved(piece, shop, stock, job, limits_of(work));
     if (!with_rack.layouts.empty() && spent(with_rack) < spent(need)) {
       need = std::move(with_rack);
     }

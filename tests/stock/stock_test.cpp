@@ -119,6 +119,30 @@ TEST(Sheets, KeepDoorsOfOneRunSideBySideInOrder) {
   }
 }
 
+// One part of 1000 x 600 needs half a sheet, 1220 long: what stays at the yard is no offcut. Beside
+// the part 1210 - 1010 - 4 = 196 are left, too short to keep at 200; over it 1200 x 596 of the
+// sheet.
+TEST(Sheets, BoughtInPartLeaveOffcutsOfThatPartOnly) {
+  shop::Shop shop = small_shop();
+  shop.sheets[0].smallest_share = 0.5;
+  piece::Piece piece;
+  add(piece, "board", 1000_mm, 600_mm, 1);
+  const SheetNeed need = sheet_need(piece, shop, shop.sheets[0], 1.0);
+  EXPECT_EQ(need.buy_sheets, 0.5);
+  EXPECT_EQ(need.price, Money::from_major(50));
+  EXPECT_NEAR(need.used_share, 1000.0 * 600 / (1220 * 1220), 1e-9);
+  Money worth;
+  ASSERT_FALSE(need.layouts[0].offcuts.empty());
+  for (const Offcut& offcut : need.layouts[0].offcuts) {
+    EXPECT_LE(offcut.x + offcut.length, 1210_mm);
+    EXPECT_GE(std::max(offcut.length, offcut.width), shop.allowances.offcut_length);
+    EXPECT_GE(std::min(offcut.length, offcut.width), shop.allowances.offcut_width);
+    worth += offcut.value;
+  }
+  EXPECT_EQ(need.offcut_value, worth);
+  EXPECT_LE(worth, Money::from_major(20));  // two fifths of what half a sheet costs
+}
+
 RC_GTEST_PROP(Boards, HoldEveryStripOnceWithinTheirSize, ()) {
   piece::Piece piece;
   const int kinds = *rc::gen::inRange(1, 8);
